@@ -1,0 +1,20 @@
+#pragma once
+
+#include "engine/model/law.h"
+
+namespace halfsplit::network {
+
+/// The vehicle body: the reference every potential is given against (0 V).
+inline constexpr int kBody = -1;
+
+/// One two-terminal element between two electrical nodes. Nodes are 0 … node_count-1, or kBody.
+/// `conducts` is false for an open contact or a torn wire: the branch then carries exactly nothing,
+/// but keeps its place, so that opening and closing changes values and never the structure.
+struct Branch {
+    int from = kBody;
+    int to = kBody;
+    model::Law law;
+    bool conducts = true;
+};
+
+}  // namespace halfsplit::network
