@@ -4,9 +4,9 @@
 
 namespace halfsplit::model {
 
-/// What a part is electrically between two of its terminals: a current-voltage law. `v` is the voltage from the
-/// first terminal to the second, `i` the current that flows in at the first and out at the second.
-/// Every law is monotone (more voltage never gives less current), which is what keeps each linearised network
+/// What a part is electrically between two of its terminals: a current-voltage law. `v` is the voltage from
+/// the first terminal to the second, `i` the current that flows in at the first and out at the second. Every
+/// law is monotone (more voltage never gives less current), which is what keeps each linearised network
 /// symmetric positive definite and Newton's method convergent from any start (engine/network/solver.h).
 
 /// i = v / ohm. `ohm` > 0, or exactly 0 for an ideal short, which is merged before solving.
@@ -14,8 +14,8 @@ struct Resistance {
     double ohm = 0;
 };
 
-/// A source behind its internal resistance, the first terminal positive: i = (v - emf_v) / ohm, so a source that
-/// feeds the circuit has a negative i. `ohm` > 0.
+/// A source behind its internal resistance, the first terminal positive: i = (v - emf_v) / ohm, so a source
+/// that feeds the circuit has a negative i. `ohm` > 0.
 struct Source {
     double emf_v = 0;
     double ohm = 0;
@@ -29,24 +29,26 @@ struct RegulatedSource {
     double max_a = 0;
 };
 
-/// A tungsten filament in thermal balance. Its hot current follows (v / rated_v)^0.55 (lamp re-rating, Fink & Beaty,
-/// Standard Handbook for Electrical Engineers, 11th ed. p. 22-8), and at v = 0 its resistance is `cold_ratio` times
-/// that at `rated_v`: R(v) = R_rated ((d + (v / rated_v)^2) / (d + 1))^0.225 with d = cold_ratio^(1 / 0.225).
+/// A tungsten filament in thermal balance. Its hot current follows (v / rated_v)^0.55 (lamp re-rating, Fink &
+/// Beaty, Standard Handbook for Electrical Engineers, 11th ed. p. 22-8), and at v = 0 its resistance is
+/// `cold_ratio` times that at `rated_v`: R(v) = R_rated ((d + (v / rated_v)^2) / (d + 1))^0.225 with d =
+/// cold_ratio^(1 / 0.225).
 struct Filament {
     double rated_v = 0;
     double rated_w = 0;
     double cold_ratio = 0.1;
 };
 
-/// A pn junction: i = saturation_a (exp(v / slope_v) - 1); `slope_v` is emission coefficient times thermal voltage.
+/// A pn junction: i = saturation_a (exp(v / slope_v) - 1); `slope_v` is emission coefficient times thermal
+/// voltage.
 struct Junction {
     double saturation_a = 0;
     double slope_v = 0;
 };
 
 /// A permanent-magnet motor at steady speed, same for either polarity. It stands still up to `breakaway_a`
-/// (i = v / ohm); turning, its back-EMF leaves a current that rises in a straight line to `load_a` at `load_v`.
-/// 0 < breakaway_a <= load_a <= load_v / ohm, breakaway_a * ohm < load_v.
+/// (i = v / ohm); turning, its back-EMF leaves a current that rises in a straight line to `load_a` at
+/// `load_v`. 0 < breakaway_a <= load_a <= load_v / ohm, breakaway_a * ohm < load_v.
 struct RunningMotor {
     double ohm = 0;
     double breakaway_a = 0;
