@@ -15,11 +15,14 @@ inline constexpr Terminal kBodyTerminal = -1;
 
 /// One two-terminal element inside a part.
 struct Element {
-    std::string name;  ///< unique within the part: "coil", "30-87", "filament"
+    /// "coil", "30-87", "filament". Elements of one name in one part are one thing with different laws in
+    /// different conditions (a motor's armature turning or stalled): at most one of them conducts at a time.
+    std::string name;
     Terminal from = 0;
     Terminal to = 0;
     Law law;
-    std::vector<int> conducts_in;  ///< conditions (indices) in which it conducts; empty = in all of them
+    std::vector<int> conducts_in = {};  ///< conditions (indices) in which it conducts; empty = in all of them
+    bool contact = false;               ///< a switching contact that can fail on its own
 };
 
 /// What a trigger watches. Voltage and current count by magnitude.

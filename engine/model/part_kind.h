@@ -31,6 +31,8 @@ struct WordSpec {
     std::string_view fallback;
     std::string_view text;
     bool required = false;
+    std::string_view refers_to =
+        "";  ///< "quantity", or a part's XML element: the word must be such a thing's id
 };
 
 struct PinSpec {
@@ -124,7 +126,8 @@ struct PartKind {
     std::string_view text;  ///< one to three sentences for the manual
     PinPolicy pin_policy = PinPolicy::fixed;
     std::vector<PinSpec> pins;
-    bool plugged = true;  ///< false: as if plug="none" unless the author says otherwise
+    bool plugged = true;         ///< false: as if plug="none" unless the author says otherwise
+    double contact_ohm = 0.002;  ///< of each plug contact, where the author does not say
     std::vector<NumberSpec> numbers;
     std::vector<WordSpec> words;
     bool authored_positions = false;  ///< `<position id="…"><contact from="…" to="…"/></position>` children
