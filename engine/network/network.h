@@ -1,0 +1,69 @@
+#pragma once
+
+#include <map>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include <boost/graph/adjacency_list.hpp>
+#include <tl/expected.hpp>
+
+#include "engine/model/circuit.h"
+#include "engine/network/branch.h"
+#include "engine/network/situation.h"
+
+namespace halfsplit::network {
+
+/// What a branch is part of.
+enum class BranchSource { element, contact, wire, fault, instrument };
+
+/// A branch of the network with its origin in the circuit.
+struct NetworkBranch {
+    Branch electrical;  ///< `conducts` as the faults leave it; conditions are in `part` and `conducts_in`
+    std::string name;   ///< "W31", "M3.1" (a plug contact), "K2.coil", a fault's text, an instrument's name
+    BranchSource source = BranchSource::element;
+    int part = -1;                 ///< index into the circuit, or -1
+    int wire = -1;                 ///< index into the circuit, or -1
+    std::vector<int> conducts_in;  ///< conditions of `part`; empty = all
+    bool always = false;           ///< a contact welded shut: conducts in every condition
+};
+
+/// A part's trigger, resolved to branches.
+struct NetworkTrigger {
+    int part = 0;
+    model::Trigger trigger;
+    std::vector<int> branches;  ///< those of the element it watches
+};
+
+struct GraphVertex {
+    int node = kBody;
+};
+struct GraphEdge {
+    int branch = 0;
+};
+using Graph = boost::adjacency_list<boost::vecS, boost::vecS, boost::undirectedS, GraphVertex, GraphEdge>;
+
+/// A circuit in a situation, as electrical nodes joined by branches. Ideal shorts (0 ohm) are merged into one
+/// node; every point still maps to its node.
+struct Network {
+    int node_count = 0;
+    std::vector<NetworkBranch> branches;
+    std::vector<std::string> node_names;  ///< the first point of each node
+    std::map<std::string, int, std::less<>>
+        point_nodes;                  ///< "M3.1", "M3.1@part", "J14", "body" -> node or kBody
+    std::vector<std::string> points;  ///< those a wire or a mate makes worth listing, in the author's order
+    std::vector<int> conditions;      ///< one per part: what positions and faults ask for, else at rest
+    std::vector<bool> forced;         ///< one per part: a fault holds it there
+    std::vector<NetworkTrigger> triggers;
+    model::Quantities quantities;  ///< all of the circuit's, as they count now
+
+    bool conducts(const NetworkBranch& branch, const std::vector<int>& part_conditions) const;
+    /// The multigraph of all branches; its vertex i is node i, its last vertex the body.
+    Graph graph() const;
+};
+
+/// What the situation asks for that the circuit does not have (a misspelt part, an unknown position) is an
+/// error.
+tl::expected<Network, Diagnostics> build_network(const model::Circuit& circuit, const Situation& situation);
+
+}  // namespace halfsplit::network
