@@ -5,7 +5,8 @@
 
 namespace halfsplit {
 
-/// Where in a text file something stands. Lines and columns count from 1 (columns in code points); 0 = unknown.
+/// Where in a text file something stands. Lines and columns count from 1 (columns in code points); 0 =
+/// unknown.
 struct Location {
     std::string file;
     int line = 0;

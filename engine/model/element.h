@@ -28,9 +28,10 @@ struct Element {
 /// What a trigger watches. Voltage and current count by magnitude.
 enum class Observed { element_voltage_v, element_current_a, quantity };
 
-/// How a part changes its own condition: a relay by its coil's voltage, a thermo-switch by a temperature.
-/// At or above `rise` the part goes to condition `above`, at or below `fall` to `below`, between it stays as
-/// it is.
+/// How a part changes its own condition: a relay by its coil's voltage, a thermo-switch by a temperature, a
+/// fuse by its current (which acts last: heat takes seconds where magnets take milliseconds; `fall` below 0 =
+/// never goes back). At or above `rise` the part goes to condition `above`, at or below `fall` to `below`,
+/// between it stays as it is.
 struct Trigger {
     Observed observed = Observed::element_voltage_v;
     std::string subject;  ///< the element's name, or the quantity's id

@@ -1,0 +1,179 @@
+#include "engine/simulation/operating_point.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <set>
+
+namespace halfsplit::simulation {
+
+using network::Network;
+using network::NetworkBranch;
+using network::NetworkTrigger;
+
+namespace {
+
+std::vector<network::Branch> branches_in(const Network& network, const std::vector<int>& conditions) {
+    std::vector<network::Branch> branches;
+    branches.reserve(network.branches.size());
+    for (const NetworkBranch& branch : network.branches) {
+        branches.push_back(branch.electrical);
+        branches.back().conducts = network.conducts(branch, conditions);
+    }
+    return branches;
+}
+
+double voltage_across(const NetworkBranch& branch, const network::Solution& solution) {
+    const auto potential = [&](int node) {
+        return node == network::kBody ? 0.0 : solution.potential_v[static_cast<std::size_t>(node)];
+    };
+    return potential(branch.electrical.from) - potential(branch.electrical.to);
+}
+
+double observed_value(const Network& network, const NetworkTrigger& trigger,
+                      const network::Solution& solution) {
+    if (trigger.trigger.observed == model::Observed::quantity) {
+        const auto quantity = network.quantities.find(trigger.trigger.subject);
+        return quantity == network.quantities.end() ? 0.0 : quantity->second;
+    }
+    double value = 0;
+    for (const int branch : trigger.branches) {
+        const bool is_voltage = trigger.trigger.observed == model::Observed::element_voltage_v;
+        const double here = is_voltage
+                                ? voltage_across(network.branches[static_cast<std::size_t>(branch)], solution)
+                                : solution.current_a[static_cast<std::size_t>(branch)];
+        value = std::max(value, std::abs(here));
+    }
+    return value;
+}
+
+struct Change {
+    int part = 0;
+    int condition = 0;
+    double overload = 0;  ///< observed value over the trigger's `rise`
+};
+
+/// The condition the part is drawn to, or nullopt where it stays as it is.
+std::optional<Change> change_of(const Network& network, const NetworkTrigger& trigger, int present,
+                                const network::Solution& solution) {
+    if (network.forced[static_cast<std::size_t>(trigger.part)]) return std::nullopt;
+    const double value = observed_value(network, trigger, solution);
+    const double overload = value / trigger.trigger.rise;
+    if (value >= trigger.trigger.rise && present != trigger.trigger.above)
+        return Change{trigger.part, trigger.trigger.above, overload};
+    if (value <= trigger.trigger.fall && present != trigger.trigger.below)
+        return Change{trigger.part, trigger.trigger.below, overload};
+    return std::nullopt;
+}
+
+enum class Pace { all_at_once, one_by_one };
+
+/// Relays act in milliseconds, fuses in seconds: those that watch a current wait until nothing else moves,
+/// and of them only the most overloaded goes, which spares the others.
+std::vector<Change> changes_now(const Network& network, const std::vector<int>& conditions,
+                                const network::Solution& solution, Pace pace) {
+    std::vector<Change> quick;
+    std::optional<Change> slow;
+    for (const NetworkTrigger& trigger : network.triggers) {
+        const auto change =
+            change_of(network, trigger, conditions[static_cast<std::size_t>(trigger.part)], solution);
+        if (!change) continue;
+        if (trigger.trigger.observed != model::Observed::element_current_a)
+            quick.push_back(*change);
+        else if (!slow || change->overload > slow->overload)
+            slow = change;
+        if (pace == Pace::one_by_one && !quick.empty()) break;
+    }
+    if (quick.empty() && slow) quick.push_back(*slow);
+    return quick;
+}
+
+/// Solves in given conditions, again and again over one analysed structure.
+class ConditionedSolver {
+  public:
+    ConditionedSolver(const Network& network, std::vector<int> conditions)
+        : network_(network),
+          conditions_(std::move(conditions)),
+          solver_(network.node_count, branches_in(network, conditions_)) {}
+
+    const std::vector<int>& conditions() const { return conditions_; }
+
+    void change(int part, int condition) {
+        conditions_[static_cast<std::size_t>(part)] = condition;
+        for (std::size_t i = 0; i < network_.branches.size(); ++i)
+            if (network_.branches[i].part == part)
+                solver_.set_conducts(static_cast<int>(i),
+                                     network_.conducts(network_.branches[i], conditions_));
+    }
+
+    tl::expected<network::Solution, network::NoSolution> solve() { return solver_.solve(); }
+    std::vector<int> floating_nodes() const { return solver_.floating_nodes(); }
+
+  private:
+    const Network& network_;
+    std::vector<int> conditions_;
+    network::Solver solver_;
+};
+
+NoRest no_solution(const Network& network, const network::NoSolution& failure) {
+    const std::string where =
+        failure.node == network::kBody ? "body" : network.node_names[static_cast<std::size_t>(failure.node)];
+    return {"no operating point: " + failure.reason + " at " + where, {}};
+}
+
+NoRest chatter(const model::Circuit& circuit, const std::set<int>& parts) {
+    NoRest failure{"the circuit never comes to rest: ", {parts.begin(), parts.end()}};
+    for (const int part : failure.chattering) {
+        if (part != failure.chattering.front()) failure.message += ", ";
+        failure.message += circuit.parts[static_cast<std::size_t>(part)].id;
+    }
+    failure.message += failure.chattering.size() == 1 ? " keeps switching" : " keep switching";
+    return failure;
+}
+
+OperatingPoint at_rest(const Network& network, const ConditionedSolver& solver, network::Solution solution,
+                       int rounds) {
+    OperatingPoint point;
+    point.conditions = solver.conditions();
+    point.potential_v = std::move(solution.potential_v);
+    point.current_a = std::move(solution.current_a);
+    point.floating.assign(static_cast<std::size_t>(network.node_count), false);
+    for (const int node : solver.floating_nodes()) point.floating[static_cast<std::size_t>(node)] = true;
+    point.worst_residual_a = solution.worst_residual_a;
+    point.energy_mismatch_w = solution.energy_mismatch_w;
+    point.rounds = rounds;
+    return point;
+}
+
+/// Parts react together, as relays do; where that runs in a circle, one at a time in the author's order may
+/// still come to rest (of two relays that lock each other out, one is quicker in any real car).
+tl::expected<OperatingPoint, NoRest> iterate(const Network& network, std::vector<int> conditions,
+                                             const model::Circuit& circuit, Pace pace) {
+    ConditionedSolver solver(network, std::move(conditions));
+    std::set<std::vector<int>> seen;
+    std::set<int> restless;
+    for (int round = 0;; ++round) {
+        auto solution = solver.solve();
+        if (!solution) return tl::unexpected(no_solution(network, solution.error()));
+        const std::vector<Change> changes = changes_now(network, solver.conditions(), *solution, pace);
+        if (changes.empty()) return at_rest(network, solver, std::move(*solution), round);
+        const bool running_in_a_circle = !seen.insert(solver.conditions()).second;
+        if (running_in_a_circle && restless.contains(changes.front().first))
+            return tl::unexpected(chatter(circuit, restless));
+        for (const auto& [part, condition] : changes) {
+            solver.change(part, condition);
+            if (running_in_a_circle) restless.insert(part);
+        }
+    }
+}
+
+}  // namespace
+
+tl::expected<OperatingPoint, NoRest> find_operating_point(const Network& network, std::vector<int> conditions,
+                                                          const model::Circuit& circuit) {
+    auto together = iterate(network, conditions, circuit, Pace::all_at_once);
+    if (together || together.error().chattering.empty()) return together;
+    return iterate(network, std::move(conditions), circuit, Pace::one_by_one);
+}
+
+}  // namespace halfsplit::simulation
