@@ -158,9 +158,9 @@ tl::expected<OperatingPoint, NoRest> iterate(const Network& network, std::vector
         const std::vector<Change> changes = changes_now(network, solver.conditions(), *solution, pace);
         if (changes.empty()) return at_rest(network, solver, std::move(*solution), round);
         const bool running_in_a_circle = !seen.insert(solver.conditions()).second;
-        if (running_in_a_circle && restless.contains(changes.front().first))
+        if (running_in_a_circle && restless.contains(changes.front().part))
             return tl::unexpected(chatter(circuit, restless));
-        for (const auto& [part, condition] : changes) {
+        for (const auto& [part, condition, overload] : changes) {
             solver.change(part, condition);
             if (running_in_a_circle) restless.insert(part);
         }
