@@ -1,0 +1,22 @@
+#pragma once
+
+namespace CLI {
+class App;
+}
+
+namespace halfsplit::cli {
+
+// Exit statuses of every command.
+inline constexpr int kDone = 0;
+inline constexpr int kAnswerIsNo = 1;  ///< a file has errors, a circuit does not come to rest
+inline constexpr int kUsage = 2;       ///< what was asked for does not exist
+
+/// Each command, in its own file, adds itself with its options; when it runs it leaves its exit status.
+void add_check_command(CLI::App& program, int& exit_status);
+void add_volts_command(CLI::App& program, int& exit_status);
+void add_measure_command(CLI::App& program, int& exit_status);
+void add_trace_command(CLI::App& program, int& exit_status);
+void add_faults_command(CLI::App& program, int& exit_status);
+void add_parts_command(CLI::App& program, int& exit_status);
+
+}  // namespace halfsplit::cli

@@ -1,0 +1,37 @@
+#include <CLI/CLI.hpp>
+#include <exception>
+#include <iostream>
+
+#include "ui/cli/command.h"
+
+int main(int argc, char** argv) {
+    using namespace halfsplit::cli;
+    CLI::App program{
+        "Halfsplit: fault-finding in vehicle body electrics. Reads a circuit, computes what every point "
+        "should\n"
+        "read in a state, injects faults, and lets instruments load the circuit as real ones do.\n"
+        "The maker's current instructions, local codes and licensed practice come before this program."};
+    program.name("halfsplit");
+    program.require_subcommand(1);
+    program.set_help_all_flag("--help-all", "Help for every command at once");
+    program.set_version_flag("--version", HALFSPLIT_VERSION);
+    int exit_status = kDone;
+    add_check_command(program, exit_status);
+    add_volts_command(program, exit_status);
+    add_measure_command(program, exit_status);
+    add_trace_command(program, exit_status);
+    add_faults_command(program, exit_status);
+    add_parts_command(program, exit_status);
+    try {
+        program.parse(argc, argv);
+    } catch (const CLI::Success& success) {  // --help, --version
+        return program.exit(success);
+    } catch (const CLI::ParseError& error) {
+        program.exit(error, std::cerr, std::cerr);
+        return kUsage;
+    } catch (const std::exception& slip) {
+        std::cerr << "halfsplit: internal error, please report: " << slip.what() << "\n";
+        return kUsage;
+    }
+    return exit_status;
+}
