@@ -1,0 +1,22 @@
+#!/bin/sh
+# Installs what is missing (Debian 12 packages), builds, and runs Halfsplit.
+#   sh ui/run.sh              shows the main job on a demo circuit
+#   sh ui/run.sh ARGUMENTS    runs: halfsplit ARGUMENTS
+set -eu
+root=$(cd "$(dirname "$0")/.." && pwd)
+build="$root/build"
+
+"$root/.ci/install-packages" "$root/ui/packages.txt"
+log=$(mktemp)
+trap 'rm -f "$log"' EXIT
+if [ ! -x "$build/ui/halfsplit" ]; then echo "Building Halfsplit in $build (the first time takes some minutes) ..." >&2; fi
+if ! { { [ -f "$build/build.ninja" ] || cmake -S "$root" -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DHALFSPLIT_TESTS=OFF; } &&
+       cmake --build "$build" --target halfsplit; } >"$log" 2>&1; then
+    tail -n 40 "$log" >&2
+    echo "The build failed (above: the end of what it said)." >&2
+    exit 1
+fi
+rm -f "$log"
+trap - EXIT
+if [ $# -eq 0 ]; then exec sh "$root/ui/demo.sh" "$build/ui/halfsplit" "$root"; fi
+exec "$build/ui/halfsplit" "$@"
