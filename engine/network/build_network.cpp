@@ -90,7 +90,8 @@ class Builder {
         for (const model::Trigger& trigger : electrics.triggers) {
             NetworkTrigger resolved{part, trigger, {}};
             const auto [first, last] = branch_of_element.equal_range(trigger.subject);
-            for (auto each_branch = first; each_branch != last; ++each_branch) resolved.branches.push_back(each_branch->second);
+            for (auto each_branch = first; each_branch != last; ++each_branch)
+                resolved.branches.push_back(each_branch->second);
             network_.triggers.push_back(std::move(resolved));
         }
     }
