@@ -83,8 +83,8 @@ TEST_CASE("An ammeter's own resistance lowers the current it reads") {
     const auto circuit = circuit_of(
         with_battery("<resistor id='R1' ohm='3' plug='none'/><resistor id='R2' ohm='1.5' plug='none'/>", 2),
         with_ground(
-            "<wire id='W1' from='G1.+' to='R1.1' ohm='1e-6'/><wire id='W2' from='R1.2' to='E1' ohm='0'/>"
-            "<wire id='W3' from='G1.+' to='R2.1' ohm='1e-6'/><wire id='W4' from='R2.2' to='E1' ohm='0'/>"));
+            "<wire id='W1' from='G1.+' to='R1.1' ohm='1e-5'/><wire id='W2' from='R1.2' to='E1' ohm='0'/>"
+            "<wire id='W3' from='G1.+' to='R2.1' ohm='1e-5'/><wire id='W4' from='R2.2' to='E1' ohm='0'/>"));
     const auto state = settled(circuit);
     CHECK(reading(circuit, state, "ammeter", "W1").value == Approx(2 / 3.02).margin(0.001));
     CHECK(reading(circuit, state, "clamp", "W1").value == Approx(2 / 3.0).margin(0.0051));
