@@ -125,15 +125,15 @@ struct PartKind {
     std::string_view title;
     std::string_view text;  ///< one to three sentences for the manual
     PinPolicy pin_policy = PinPolicy::fixed;
-    std::vector<PinSpec> pins;
+    std::vector<PinSpec> pins = {};
     bool plugged = true;         ///< false: as if plug="none" unless the author says otherwise
     double contact_ohm = 0.002;  ///< of each plug contact, where the author does not say
-    std::vector<NumberSpec> numbers;
-    std::vector<WordSpec> words;
+    std::vector<NumberSpec> numbers = {};
+    std::vector<WordSpec> words = {};
     bool authored_positions = false;  ///< `<position id="…"><contact from="…" to="…"/></position>` children
-    std::vector<ConditionSpec> conditions;  ///< first = at rest; empty where positions are authored
+    std::vector<ConditionSpec> conditions = {};  ///< first = at rest; empty where positions are authored
     Operation operation = Operation::none;
-    std::vector<FaultSpec> faults;
+    std::vector<FaultSpec> faults = {};
     Electrics (*electrics)(const PartView& part) = nullptr;
 };
 
