@@ -48,7 +48,7 @@ class Builder {
 
   private:
     const model::Part& part_at(int part) const { return circuit_.parts[static_cast<std::size_t>(part)]; }
-    void complain(std::string message) { problems_.push_back({{}, std::move(message)}); }
+    void complain(std::string message) { problems_.push_back(problem(std::move(message))); }
 
     void add_contacts(int part) {
         const model::Part& each = part_at(part);
