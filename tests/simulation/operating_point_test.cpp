@@ -100,10 +100,10 @@ TEST_CASE("Of two fuses in series only the smaller blows on a short, and a sound
                        "<fuse id='F1' rating-a='60' plug='none'/><fuse id='F2' rating-a='10' "
                        "plug='none'/><lamp id='H1' rated-w='60' plug='none'/>",
                    kGround +
-                       "<wire id='W1' from='G1.+' to='F1.1' area-mm2='6' length-m='0.5' colour='RD'/><wire "
-                       "id='W2' from='F1.2' to='F2.1' area-mm2='4' length-m='0.5' colour='RD'/>"
-                       "<wire id='W3' from='F2.2' to='H1.1' area-mm2='1' length-m='2' colour='YE'/><wire "
-                       "id='W4' from='H1.2' to='E1' area-mm2='1' length-m='1' colour='BN'/>");
+                       "<wire id='W1' from='G1.+' to='F1.1' area-mm2='6' length-m='0.5'/><wire "
+                       "id='W2' from='F1.2' to='F2.1' area-mm2='4' length-m='0.5'/>"
+                       "<wire id='W3' from='F2.2' to='H1.1' area-mm2='1' length-m='2'/><wire "
+                       "id='W4' from='H1.2' to='E1' area-mm2='1' length-m='1'/>");
     const auto sound = settled(circuit);
     CHECK(condition_of(circuit, sound, "F1") == "intact");
     CHECK(condition_of(circuit, sound, "F2") == "intact");

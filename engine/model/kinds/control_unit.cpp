@@ -1,3 +1,5 @@
+#include <cmath>
+
 #include "engine/base/number.h"
 #include "engine/model/kinds/common_faults.h"
 #include "engine/model/kinds/kinds.h"
@@ -68,6 +70,13 @@ const PartKind& control_unit_kind() {
         .title = "Control unit",
         .text = "Electronics whose behaviour a state chart describes. Its drivers are open until that runs.",
         .pin_policy = PinPolicy::authored,
+        .pin_kinds = {"supply", "ground", "input", "high-side", "low-side", "half-bridge", "bus"},
+        .pin_numbers = {{"pull-up-ohm", "ohm", NAN, 1, 1e9, 20, "Input: resistor to the unit's supply."},
+                        {"pull-down-ohm", "ohm", NAN, 1, 1e9, 20, "Input: resistor to the unit's ground."},
+                        {"on-ohm", "ohm", NAN, 1e-4, 1000, 30,
+                         "Driver: resistance while it is on; 0.05 ohm where nobody says."},
+                        {"limit-a", "A", NAN, 0.001, 200, 20, "Driver: the current it limits itself to."},
+                        {"bias-v", "V", NAN, 0, 30, 5, "Bus: the level it rests at."}},
         .numbers = {{"awake-ma", "mA", 50, 0.01, 10000, 30, "What it takes itself, awake."},
                     {"asleep-ma", "mA", 2, 0, 1000, 50, "What it takes asleep."},
                     {"brown-out-v", "V", 6, 0, 30, 10, "Below this supply it resets."}},
