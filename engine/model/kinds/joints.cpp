@@ -75,7 +75,7 @@ const PartKind& ground_point() {
         .numbers = {{.name = "ohm",
                      .unit = "ohm",
                      .fallback = 0.001,
-                     .low = 1e-5,
+                     .low = 0,
                      .high = 100,
                      .tolerance_percent = 50,
                      .text = "of the bolted joint and the body behind it"}},

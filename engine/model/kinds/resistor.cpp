@@ -11,7 +11,7 @@ NumberSpec ohm_number(std::string_view name, double tolerance_percent, std::stri
     return {.name = name,
             .unit = "ohm",
             .low = 1e-3,
-            .high = 1e8,
+            .high = 1e9,
             .tolerance_percent = tolerance_percent,
             .text = text,
             .required = required};
