@@ -1,5 +1,0 @@
-#pragma once
-#include <string>
-namespace halfsplit::model {
-std::string circuit_schema();
-}
