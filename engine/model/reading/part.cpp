@@ -98,7 +98,7 @@ std::optional<Part> read_part(const Context& context, const xml::Element& elemen
     take_plug(fields, part);
     take_grid_place(fields, part);
     refuse_other_children(context, element, *kind);
-    if (kind->pin_policy == PinPolicy::counted && std::floor(fields.number("pins")) != fields.number("pins"))
+    if (fields.gives("pins") && std::floor(fields.number("pins")) != fields.number("pins"))
         fields.refuse("pins", "pins: a whole number of contacts is expected");
     part.pins = read_pins(context, element, *kind);
     part.positions = read_positions(context, element, part);
