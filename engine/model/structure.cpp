@@ -125,9 +125,8 @@ std::vector<StructureSpec> harness_and_state_structures() {
         {.element = "harness", .text = "The wires.", .children = {{"wire", false, true}}},
         {.element = "wire",
          .text = "One wire between two points.",
-         .words = {kId, required_word("from", "a point: M3.1, X20.3a, J14"), required_word("to", "a point"),
-                   required_word("colour", "IEC 60757 letters, base then tracer: RD, GNYE")},
-         .children = {{"fault-rate", false, true}}},
+         .words = {kId},
+             .children = {{"fault-rate", false, true}}},
         {.element = "operating-states",
          .text = "Situations in which the circuit is looked at.",
          .children = {{"state", false, true}}},
@@ -157,6 +156,12 @@ std::vector<StructureSpec> all_structures() {
 std::span<const StructureSpec> structures() {
     static const std::vector<StructureSpec> all = all_structures();
     return all;
+}
+
+const NumberSpec& contact_count() {
+    static const NumberSpec spec =
+        required_number("pins", "", 1, kMaxCouplingContacts, "how many contacts it has");
+    return spec;
 }
 
 const StructureSpec& structure(std::string_view element) {

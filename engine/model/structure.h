@@ -40,7 +40,10 @@ inline constexpr std::string_view kBodyId = "body";
 /// The namespace and extension of circuit files.
 inline constexpr std::string_view kCircuitNamespace = "urn:halfsplit:circuit";
 
-/// Contacts of one coupling; the largest bulkhead connectors have about 120.
+/// Contacts of one coupling; the largest bulkhead connectors have about 120 (from memory).
 inline constexpr int kMaxCouplingContacts = 250;
+
+/// The attribute `pins` of kinds with counted pins.
+const NumberSpec& contact_count();
 
 }  // namespace halfsplit::model

@@ -12,17 +12,10 @@ namespace {
 constexpr int kMaxGrid = 10'000;  // columns and rows of the diagram
 constexpr std::string_view kNoPlug = "none";
 
-const NumberSpec kPinCount{.name = "pins",
-                           .unit = "",
-                           .low = 1,
-                           .high = kMaxCouplingContacts,
-                           .text = "how many contacts it has",
-                           .required = true};
-
 Fields part_fields(const Context& context, const xml::Element& element, const PartKind& kind) {
     std::vector<Declared> declared{
         declared_by(structure("part")), {kind.numbers, kind.words}, {common_numbers(), common_words()}};
-    if (kind.pin_policy == PinPolicy::counted) declared.push_back({{&kPinCount, 1}, {}});
+    if (kind.pin_policy == PinPolicy::counted) declared.push_back({{&contact_count(), 1}, {}});
     return {context, element, declared};
 }
 
