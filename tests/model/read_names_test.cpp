@@ -19,6 +19,7 @@ TEST_CASE("The edit distance counts insertions, deletions, replacements and swap
 TEST_CASE("Only a near name is suggested") {
     CHECK(did_you_mean("rellay", {"relay", "fuse"}) == " (did you mean relay?)");
     CHECK(did_you_mean("RELAY", {"relay"}) == " (did you mean relay?)");
+    CHECK(did_you_mean("H2", {"E2", "H1", "W2"}) == " (did you mean H1?)");
     CHECK(did_you_mean("transformer", {"relay", "fuse"}).empty());
     CHECK(did_you_mean("x", {"y", "z"}).empty());
     CHECK(did_you_mean("", {"y"}).empty());

@@ -58,4 +58,7 @@ TEST_CASE("A number's text reads back as the same number") {
         CHECK(read_number(number_text(number)).value() == number);
     CHECK(number_text(12) == "12");
     CHECK(number_text(0.1) == "0.1");
+    CHECK(number_text(1e-4) == "0.0001");
+    CHECK(number_text(1e7) == "10000000");
+    CHECK(number_text(1e12) == "1e+12");
 }

@@ -54,6 +54,10 @@ void take_grid_place(Fields& fields, Part& part) {
 
 void refuse_other_children(const Context& context, const xml::Element& element, const PartKind& kind) {
     refuse_text(context, element);
+    if (element.children.size() > kMaxPartChildren)
+        context.error(element.where, "<" + element.name + "> has more than " +
+                                         std::to_string(kMaxPartChildren) +
+                                         " pins, positions and fault rates");
     std::vector<std::string_view> known{"fault-rate"};
     if (kind.pin_policy == PinPolicy::authored) known.emplace_back("pin");
     if (kind.authored_positions) known.emplace_back("position");
