@@ -121,27 +121,25 @@ std::vector<StructureSpec> part_structures() {
 }
 
 std::vector<StructureSpec> harness_and_state_structures() {
-    return {
-        {.element = "harness", .text = "The wires.", .children = {{"wire", false, true}}},
-        {.element = "wire",
-         .text = "One wire between two points.",
-         .words = {kId, required_word("from", "a point: M3.1, X20.3a, J14"), required_word("to", "a point"),
-                   required_word("colour", "IEC 60757 letters, base then tracer: RD, GNYE")},
-         .children = {{"fault-rate", false, true}}},
-        {.element = "operating-states",
-         .text = "Situations in which the circuit is looked at.",
-         .children = {{"state", false, true}}},
-        {.element = "state",
-         .text = "One situation and how to bring it about, step by step.",
-         .words = {kId, kTitle},
-         .children = {{"set", false, true}, {"settle", false, true}}},
-        {.element = "set",
-         .text = "Brings a part or a quantity of the world to a position or value.",
-         .words = {required_word("what", "a part that can be set, or a quantity"),
-                   required_word("to", "its position, or a number")}},
-        {.element = "settle",
-         .text = "Lets time pass.",
-         .numbers = {required_number("seconds", "s", 0, 1e6, "how long")}}};
+    return {{.element = "harness", .text = "The wires.", .children = {{"wire", false, true}}},
+            {.element = "wire",
+             .text = "One wire between two points.",
+             .words = {kId},
+             .children = {{"fault-rate", false, true}}},
+            {.element = "operating-states",
+             .text = "Situations in which the circuit is looked at.",
+             .children = {{"state", false, true}}},
+            {.element = "state",
+             .text = "One situation and how to bring it about, step by step.",
+             .words = {kId, kTitle},
+             .children = {{"set", false, true}, {"settle", false, true}}},
+            {.element = "set",
+             .text = "Brings a part or a quantity of the world to a position or value.",
+             .words = {required_word("what", "a part that can be set, or a quantity"),
+                       required_word("to", "its position, or a number")}},
+            {.element = "settle",
+             .text = "Lets time pass.",
+             .numbers = {required_number("seconds", "s", 0, 1e6, "how long")}}};
 }
 
 std::vector<StructureSpec> all_structures() {
@@ -157,6 +155,12 @@ std::vector<StructureSpec> all_structures() {
 std::span<const StructureSpec> structures() {
     static const std::vector<StructureSpec> all = all_structures();
     return all;
+}
+
+const NumberSpec& contact_count() {
+    static const NumberSpec spec =
+        required_number("pins", "", 1, kMaxCouplingContacts, "how many contacts it has");
+    return spec;
 }
 
 const StructureSpec& structure(std::string_view element) {

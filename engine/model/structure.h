@@ -40,7 +40,15 @@ inline constexpr std::string_view kBodyId = "body";
 /// The namespace and extension of circuit files.
 inline constexpr std::string_view kCircuitNamespace = "urn:halfsplit:circuit";
 
-/// Contacts of one coupling; the largest bulkhead connectors have about 120.
+/// Contacts of one coupling; the largest bulkhead connectors have about 120 (from memory).
 inline constexpr int kMaxCouplingContacts = 250;
+
+/// Children of one part (pins, positions, fault rates), and contacts of all positions of one switch: several
+/// times the largest control unit. They are compared with each other, so this bounds the work.
+inline constexpr int kMaxPartChildren = 1000;
+inline constexpr int kMaxSwitchContacts = 1000;
+
+/// The attribute `pins` of kinds with counted pins.
+const NumberSpec& contact_count();
 
 }  // namespace halfsplit::model

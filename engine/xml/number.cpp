@@ -51,8 +51,13 @@ tl::expected<int, std::string> read_whole_number(std::string_view text, int low,
 }
 
 std::string number_text(double number) {
+    // People read 0.0001 and 100000 more easily than the shorter 1e-04 and 1e+05.
+    const double size = std::abs(number);
+    const bool plain = number == 0 || (size >= 1e-6 && size < 1e9);
     std::array<char, 40> buffer{};
-    const auto [end, error] = std::to_chars(buffer.data(), buffer.data() + buffer.size(), number);
+    const auto [end, error] =
+        plain ? std::to_chars(buffer.data(), buffer.data() + buffer.size(), number, std::chars_format::fixed)
+              : std::to_chars(buffer.data(), buffer.data() + buffer.size(), number);
     return error == std::errc() ? std::string(buffer.data(), end) : std::string();
 }
 

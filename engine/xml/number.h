@@ -17,7 +17,7 @@ tl::expected<double, std::string> read_number(std::string_view text);
 /// A whole number between `low` and `high`.
 tl::expected<int, std::string> read_whole_number(std::string_view text, int low, int high);
 
-/// The shortest text that reads back as the same number: "0.1", "12", "1e-09".
+/// The shortest text that reads back as the same number: "0.1", "12", "1e+12".
 std::string number_text(double number);
 
 }  // namespace halfsplit::xml

@@ -18,13 +18,14 @@ std::vector<std::string> contact_names(const Part& part) {
 }
 
 /// Where faults of this kind can be on the part; "" for the part as a whole. Empty: it has no such fault.
-std::vector<std::string> places_of_fault(const Part& part, std::string_view fault) {
+std::vector<std::string> places_of_fault(const Part& part, const std::vector<std::string>& contacts,
+                                         std::string_view fault) {
     std::vector<std::string> places;
     for (const FaultSpec& spec : part.kind->faults) {
         if (spec.kind != fault) continue;
         places.emplace_back(spec.element);
         if (std::holds_alternative<ContactEffect>(spec.effect))
-            for (std::string& name : contact_names(part)) places.push_back(std::move(name));
+            places.insert(places.end(), contacts.begin(), contacts.end());
     }
     const bool on_contacts = std::any_of(contact_faults().begin(), contact_faults().end(),
                                          [&](const FaultSpec& spec) { return spec.kind == fault; });
@@ -47,13 +48,13 @@ std::vector<std::string_view> fault_kinds_of(const Part& part) {
 }
 
 void check_fault_rate(const Context& context, const xml::Element& element, const Part& part,
-                      const FaultRate& rate) {
+                      const std::vector<std::string>& contacts, const FaultRate& rate) {
     const auto mark_of = [&](std::string_view name) {
         const xml::Attribute* attribute = element.attribute(name);
         return attribute == nullptr ? element.where : attribute->where;
     };
     const std::string about = "<" + std::string(part.kind->element) + "> ";
-    const std::vector<std::string> places = places_of_fault(part, rate.kind);
+    const std::vector<std::string> places = places_of_fault(part, contacts, rate.kind);
     if (places.empty()) {
         const auto kinds = fault_kinds_of(part);
         const std::string hint = did_you_mean(rate.kind, kinds);
@@ -84,9 +85,12 @@ std::vector<FaultRate> read_fault_rates(const Context& context, const xml::Eleme
 }
 
 void check_fault_rates(const Context& context, const xml::Element& element, const Part& part) {
+    if (part.fault_rates.empty()) return;
+    const std::vector<std::string> contacts = contact_names(part);
     std::size_t index = 0;
     for (const xml::Element& child : element.children)
-        if (child.name == "fault-rate") check_fault_rate(context, child, part, part.fault_rates.at(index++));
+        if (child.name == "fault-rate")
+            check_fault_rate(context, child, part, contacts, part.fault_rates.at(index++));
 }
 
 }  // namespace halfsplit::model::reading

@@ -17,12 +17,16 @@ std::string expected_number(const NumberSpec& spec) {
 Fields::Fields(const Context& context, const xml::Element& element, const std::vector<Declared>& declared)
     : context_(context), element_(element) {
     for (const Declared& list : declared) {
+        for (const NumberSpec& spec : list.numbers) known_.push_back(spec.name);
+        for (const WordSpec& spec : list.words) known_.push_back(spec.name);
+    }
+    refuse_unknown();
+    for (const Declared& list : declared) {
         for (const NumberSpec& spec : list.numbers)
             if (numbers_.count(spec.name) + words_.count(spec.name) == 0) take_number(spec);
         for (const WordSpec& spec : list.words)
             if (numbers_.count(spec.name) + words_.count(spec.name) == 0) take_word(spec);
     }
-    refuse_unknown();
 }
 
 void Fields::take_number(const NumberSpec& spec) {
@@ -61,21 +65,20 @@ void Fields::take_word(const WordSpec& spec) {
 
 void Fields::refuse_unknown() {
     for (const xml::Attribute& attribute : element_.attributes) {
-        if (numbers_.count(attribute.name) + words_.count(attribute.name) > 0) continue;
-        std::vector<std::string_view> known;
-        for (const auto& [name, value] : numbers_) known.push_back(name);
-        for (const auto& [name, value] : words_) known.push_back(name);
+        if (std::find(known_.begin(), known_.end(), attribute.name) != known_.end()) continue;
         good_ = false;
-        const std::string hint = did_you_mean(attribute.name, known);
+        misspelt_.push_back(nearest_name(attribute.name, known_));
+        const std::string hint = did_you_mean(attribute.name, known_);
+        const std::string expected =
+            known_.empty() ? "; none is expected" : "; expected are " + listed(known_);
         context_.error(attribute.where, "<" + element_.name + "> has no attribute " + attribute.name +
-                                            (known.empty()  ? "; none is expected"
-                                             : hint.empty() ? "; expected are " + listed(known)
-                                                            : hint));
+                                            (hint.empty() ? expected : hint));
     }
 }
 
 void Fields::refuse_missing(std::string_view name, const std::string& expected) {
     good_ = false;
+    if (std::find(misspelt_.begin(), misspelt_.end(), name) != misspelt_.end()) return;
     context_.error(element_.where,
                    "<" + element_.name + "> has no " + std::string(name) + "; " + expected + " is expected");
 }

@@ -48,6 +48,8 @@ class Fields {
 
     const Context& context_;
     const xml::Element& element_;
+    std::vector<std::string_view> known_;         ///< names of the attributes that may stand here
+    std::vector<std::string_view> misspelt_;      ///< those that an unknown attribute probably means
     std::map<std::string_view, double> numbers_;  ///< given and right, or the fallback
     std::map<std::string_view, std::string_view> words_;
     std::map<std::string_view, const xml::Attribute*> values_;  ///< given and right

@@ -62,7 +62,7 @@ void take_resistance(const Context& context, const xml::Element& element, const 
                                                      ", or the wire's ohm, is expected");
     if (fields.gives("area-mm2")) wire.area_mm2 = fields.number("area-mm2");
     if (fields.gives("length-m")) wire.length_m = fields.number("length-m");
-    wire.tolerance_percent = fields.gives("tolerance-percent") ? fields.number("tolerance-percent") : 0;
+    wire.tolerance_percent = fields.number("tolerance-percent");
 }
 
 void check_wire_fault_rates(const Context& context, const xml::Element& element) {

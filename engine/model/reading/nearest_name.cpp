@@ -40,19 +40,28 @@ int edit_distance(std::string_view a, std::string_view b) {
     return row[b.size()];
 }
 
-std::string did_you_mean(std::string_view wrong, const std::vector<std::string_view>& known) {
-    if (wrong.empty() || wrong.size() > kLongestCompared) return "";
+std::string_view nearest_name(std::string_view wrong, const std::vector<std::string_view>& known) {
+    if (wrong.empty() || wrong.size() > kLongestCompared) return {};
     const std::string wrong_lower = lower(wrong);
-    int best = std::max(1, static_cast<int>(wrong.size()) / 3) + 1;
+    const int most = std::max(1, static_cast<int>(wrong.size()) / 3);
+    int best = 2 * most + 2;
     std::string_view nearest;
     for (std::size_t i = 0; i < std::min(known.size(), kMostCompared); ++i) {
-        if (length_difference(wrong, known[i]) >= static_cast<std::size_t>(best)) continue;
-        const int distance = edit_distance(wrong_lower, lower(known[i]));
-        if (distance < best && distance < static_cast<int>(known[i].size())) {
-            best = distance;
-            nearest = known[i];
-        }
+        if (known[i].empty() || length_difference(wrong, known[i]) > static_cast<std::size_t>(most)) continue;
+        const std::string name = lower(known[i]);
+        const int distance = edit_distance(wrong_lower, name);
+        if (distance > most || distance >= static_cast<int>(name.size())) continue;
+        // Of names equally near, one with the same first letter: H1 rather than E2 for H2.
+        const int badness = 2 * distance + (name.front() == wrong_lower.front() ? 0 : 1);
+        if (badness >= best) continue;
+        best = badness;
+        nearest = known[i];
     }
+    return nearest;
+}
+
+std::string did_you_mean(std::string_view wrong, const std::vector<std::string_view>& known) {
+    const std::string_view nearest = nearest_name(wrong, known);
     return nearest.empty() ? "" : " (did you mean " + std::string(nearest) + "?)";
 }
 

@@ -10,8 +10,11 @@ namespace halfsplit::model::reading {
 /// other (optimal string alignment distance), counted in bytes.
 int edit_distance(std::string_view a, std::string_view b);
 
-/// " (did you mean K2?)" with the nearest of `known`, or "" where none is near: at most a third of the
-/// letters differ. Capitals count as the same letter.
+/// The nearest of `known`, or "" where none is near: at most a third of the letters differ. Capitals count as
+/// the same letter.
+std::string_view nearest_name(std::string_view wrong, const std::vector<std::string_view>& known);
+
+/// " (did you mean K2?)" with the nearest name, or "" where none is near.
 std::string did_you_mean(std::string_view wrong, const std::vector<std::string_view>& known);
 
 /// "one, two or three"

@@ -12,17 +12,10 @@ namespace {
 constexpr int kMaxGrid = 10'000;  // columns and rows of the diagram
 constexpr std::string_view kNoPlug = "none";
 
-const NumberSpec kPinCount{.name = "pins",
-                           .unit = "",
-                           .low = 1,
-                           .high = kMaxCouplingContacts,
-                           .text = "how many contacts it has",
-                           .required = true};
-
 Fields part_fields(const Context& context, const xml::Element& element, const PartKind& kind) {
     std::vector<Declared> declared{
         declared_by(structure("part")), {kind.numbers, kind.words}, {common_numbers(), common_words()}};
-    if (kind.pin_policy == PinPolicy::counted) declared.push_back({{&kPinCount, 1}, {}});
+    if (kind.pin_policy == PinPolicy::counted) declared.push_back({{&contact_count(), 1}, {}});
     return {context, element, declared};
 }
 
@@ -61,6 +54,10 @@ void take_grid_place(Fields& fields, Part& part) {
 
 void refuse_other_children(const Context& context, const xml::Element& element, const PartKind& kind) {
     refuse_text(context, element);
+    if (element.children.size() > kMaxPartChildren)
+        context.error(element.where, "<" + element.name + "> has more than " +
+                                         std::to_string(kMaxPartChildren) +
+                                         " pins, positions and fault rates");
     std::vector<std::string_view> known{"fault-rate"};
     if (kind.pin_policy == PinPolicy::authored) known.emplace_back("pin");
     if (kind.authored_positions) known.emplace_back("position");
@@ -98,7 +95,7 @@ std::optional<Part> read_part(const Context& context, const xml::Element& elemen
     take_plug(fields, part);
     take_grid_place(fields, part);
     refuse_other_children(context, element, *kind);
-    if (kind->pin_policy == PinPolicy::counted && std::floor(fields.number("pins")) != fields.number("pins"))
+    if (fields.gives("pins") && std::floor(fields.number("pins")) != fields.number("pins"))
         fields.refuse("pins", "pins: a whole number of contacts is expected");
     part.pins = read_pins(context, element, *kind);
     part.positions = read_positions(context, element, part);

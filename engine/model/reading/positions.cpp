@@ -66,6 +66,11 @@ std::vector<Position> read_positions(const Context& context, const xml::Element&
                                            " is given twice; it first stands at " + to_text(first->second));
         positions.push_back(std::move(position));
     }
+    std::size_t contacts = 0;
+    for (const Position& position : positions) contacts += position.contacts.size();
+    if (contacts > kMaxSwitchContacts)
+        context.error(element.where, "<" + element.name + "> has more than " +
+                                         std::to_string(kMaxSwitchContacts) + " contacts");
     if (positions.empty())
         context.error(element.where,
                       "<" + element.name + "> has no positions; at least one <position id=…> is expected");
