@@ -32,7 +32,7 @@ struct WordSpec {
     std::string_view text;
     bool required = false;
     std::string_view refers_to =
-        "";  ///< "quantity", or a part's XML element: the word must be such a thing's id
+        {};  ///< "quantity", or a part's XML element: the word must be such a thing's id
 };
 
 struct PinSpec {

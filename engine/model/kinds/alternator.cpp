@@ -78,8 +78,8 @@ std::vector<FaultSpec> faults() {
          .effect = SetNumber{"regulated-v"},
          .value_unit = "V",
          .value = 16.5,
-         .value_low = 0.1,
-         .value_high = 120,
+         .value_low = 1,
+         .value_high = 60,
          .rate = 0.3,
          .text =
              "The regulator lets the voltage climb to the value: lamps burn out young, the battery gasses."},

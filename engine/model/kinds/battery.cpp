@@ -44,7 +44,7 @@ std::vector<FaultSpec> faults() {
          .effect = SetNumber{"open-circuit-v"},
          .value_unit = "V",
          .value = 11.6,
-         .value_low = 0.1,
+         .value_low = 1,
          .value_high = 60,
          .rate = 1.5,
          .text = "Flat: the rested voltage is low (the value), lamps are dim, relays chatter while cranking. "

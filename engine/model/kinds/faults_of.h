@@ -15,7 +15,7 @@ namespace halfsplit::model::kinds {
 struct FaultNote {
     double rate = 1;
     std::string_view text;
-    std::string_view where = "";  ///< FaultSpec::element
+    std::string_view where = {};  ///< FaultSpec::element
 };
 
 /// The element carries nothing.

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "engine/model/kinds/faults_of.h"
 #include "engine/model/kinds/kinds.h"
 #include "engine/model/kinds/laws_of.h"
@@ -21,7 +23,9 @@ void add_suppressor(const PartView& part, std::vector<Element>& elements) {
                             junction_through(kSuppressorForwardV, kSuppressorAtA, kSuppressorSlopeV)});
 }
 
+/// Tolerances may bring the two voltages together, but never past each other.
 Electrics electrics(const PartView& part) {
+    const double pull_in_v = part.number("pull-in-v");
     const int at_rest = part.condition("at-rest");
     const int energised = part.condition("energised");
     const Resistance contact{part.number("switch-ohm")};
@@ -34,8 +38,8 @@ Electrics electrics(const PartView& part) {
     return {.elements = std::move(elements),
             .triggers = {{.observed = Observed::element_voltage_v,
                           .subject = "coil",
-                          .rise = part.number("pull-in-v"),
-                          .fall = part.number("drop-out-v"),
+                          .rise = pull_in_v,
+                          .fall = std::min(part.number("drop-out-v"), pull_in_v),
                           .above = energised,
                           .below = at_rest}}};
 }

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "engine/model/kinds/faults_of.h"
 #include "engine/model/kinds/kinds.h"
 #include "engine/model/part_view.h"
@@ -5,12 +7,14 @@
 namespace halfsplit::model::kinds {
 namespace {
 
+/// Tolerances may bring the two voltages together, but never past each other.
 Electrics electrics(const PartView& part) {
+    const double pull_in_v = part.number("pull-in-v");
     return {.elements = {{"coil", part.pin("1"), part.pin("2"), Resistance{part.number("coil-ohm")}}},
             .triggers = {{.observed = Observed::element_voltage_v,
                           .subject = "coil",
-                          .rise = part.number("pull-in-v"),
-                          .fall = part.number("drop-out-v"),
+                          .rise = pull_in_v,
+                          .fall = std::min(part.number("drop-out-v"), pull_in_v),
                           .above = part.condition("pulled"),
                           .below = part.condition("released")}}};
 }

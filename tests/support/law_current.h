@@ -1,0 +1,42 @@
+#pragma once
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/model/law.h"
+
+/// The current each law of engine/model/law.h gives at a voltage, written down once more from the formulas
+/// there: tests compare with this, not with the solver's own code.
+namespace halfsplit::test {
+
+inline double current_a(const model::Resistance& law, double v) {
+    return v / law.ohm;
+}
+
+inline double current_a(const model::Source& law, double v) {
+    return (v - law.emf_v) / law.ohm;
+}
+
+inline double current_a(const model::RegulatedSource& law, double v) {
+    return -std::clamp((law.emf_v - v) / law.ohm, 0.0, law.max_a);
+}
+
+inline double current_a(const model::Filament& law, double v) {
+    const double d = std::pow(law.cold_ratio, 1 / 0.225);
+    const double share = v / law.rated_v;
+    const double rated_ohm = law.rated_v * law.rated_v / law.rated_w;
+    return v / (rated_ohm * std::pow((d + share * share) / (d + 1), 0.225));
+}
+
+inline double current_a(const model::Junction& law, double v) {
+    return law.saturation_a * std::expm1(v / law.slope_v);
+}
+
+inline double current_a(const model::RunningMotor& law, double v) {
+    if (v < 0) return -current_a(law, -v);
+    const double breakaway_v = law.breakaway_a * law.ohm;
+    if (v <= breakaway_v) return v / law.ohm;
+    return law.breakaway_a + (law.load_a - law.breakaway_a) * (v - breakaway_v) / (law.load_v - breakaway_v);
+}
+
+}  // namespace halfsplit::test
