@@ -1,9 +1,11 @@
+#include <algorithm>
 #include <cstdint>
 #include <string>
 #include <string_view>
 
 #include "engine/model/part_view.h"
 #include "engine/model/read_circuit.h"
+#include "tests/fuzz/text_mutator.h"
 
 namespace {
 
@@ -40,6 +42,18 @@ void check(const halfsplit::model::Circuit& circuit) {
 }
 
 }  // namespace
+
+extern "C" std::size_t LLVMFuzzerMutate(std::uint8_t* data, std::size_t size, std::size_t max_size);
+
+extern "C" std::size_t LLVMFuzzerCustomMutator(std::uint8_t* data, std::size_t size, std::size_t max_size,
+                                               unsigned seed) {
+    constexpr unsigned kBytesEvery = 4;  // one mutation in four is of bytes, for what reads bytes
+    if (seed % kBytesEvery == 0) return LLVMFuzzerMutate(data, size, max_size);
+    const std::string text = halfsplit::fuzz::TextMutator(seed).mutate({data, data + size});
+    const std::size_t new_size = std::min(text.size(), max_size);
+    std::copy_n(text.begin(), new_size, data);
+    return new_size;
+}
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     const std::string_view input(reinterpret_cast<const char*>(data), size);
