@@ -81,6 +81,7 @@ class Finder {
     }
 
     bool breaks_with_path(int branch) const {
+        if (wiring_.branch(branch).conducts_in.empty()) return false;
         return std::ranges::any_of(route_.branches, [&](int earlier) {
             return wiring_.exclude_each_other(branch, earlier);
         });
