@@ -97,7 +97,8 @@ std::vector<BackFeed> back_feeds(const Wiring& wiring, const std::vector<LoadGro
         flood(wiring, wiring.grounds(), {.extent = Extent::as_wired, .sense = Sense::against_current})};
     std::vector<BackFeed> found;
     for (const LoadGroup& load : loads)
-        if (const auto wrong = wrong_way(wiring, sides, load)) found.push_back(describe(wiring, load, *wrong));
+        if (const auto wrong = wrong_way(wiring, sides, load))
+            found.push_back(describe(wiring, load, *wrong));
     return found;
 }
 

@@ -17,10 +17,11 @@ struct BackFeed {
     double current_a = 0;
     bool enters_at_ground_side = false;
     bool leaves_at_feed_side = false;
-    std::vector<std::string> through;  ///< the other loads on its way, in order
+    std::vector<std::string> through;         ///< the other loads on its way, in order
     std::vector<std::string> open_to_ground;  ///< what is open between where it enters and ground: "W12"
-    std::vector<std::string> open_to_supply;  ///< what is open between where it leaves and a supply: "F7.wire"
-    Path route;                               ///< from the source to ground
+    std::vector<std::string>
+        open_to_supply;  ///< what is open between where it leaves and a supply: "F7.wire"
+    Path route;          ///< from the source to ground
 };
 
 /// Every back-feed there is in the circuit's present state.

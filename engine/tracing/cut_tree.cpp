@@ -1,67 +1,91 @@
 #include "engine/tracing/cut_tree.h"
 
-#include <deque>
-
+#include <algorithm>
 #include <boost/graph/adjacency_list.hpp>
 #include <boost/graph/biconnected_components.hpp>
+#include <boost/graph/dominator_tree.hpp>
+#include <deque>
 
 namespace halfsplit::tracing {
 
 namespace {
 
-using EdgeIndex = boost::property<boost::edge_index_t, std::size_t>;
-using Graph =
-    boost::adjacency_list<boost::vecS, boost::vecS, boost::undirectedS, boost::no_property, EdgeIndex>;
-
-Graph graph_of(int vertex_count, const std::vector<std::pair<int, int>>& edges) {
-    Graph graph(static_cast<std::size_t>(vertex_count));
-    for (std::size_t i = 0; i < edges.size(); ++i)
-        boost::add_edge(static_cast<std::size_t>(edges[i].first), static_cast<std::size_t>(edges[i].second),
-                        EdgeIndex(i), graph);
-    return graph;
+std::size_t at(int index) {
+    return static_cast<std::size_t>(index);
 }
 
-}  // namespace
-
-CutTree::CutTree(int vertex_count, const std::vector<std::pair<int, int>>& edges, int root)
-    : root_(root), block_of_(static_cast<std::size_t>(vertex_count), -1) {
-    const Graph graph = graph_of(vertex_count, edges);
-    std::vector<std::size_t> component(edges.size());
-    const std::size_t count = boost::biconnected_components(
-        graph, boost::make_iterator_property_map(component.begin(), boost::get(boost::edge_index, graph)));
-    std::vector<std::vector<int>> members(count);
-    std::vector<std::vector<std::size_t>> components_at(static_cast<std::size_t>(vertex_count));
+/// The number of each edge's biconnected component, and how many there are.
+std::size_t biconnected(int vertex_count, const std::vector<CutEdge>& edges,
+                        std::vector<std::size_t>& component) {
+    using EdgeIndex = boost::property<boost::edge_index_t, std::size_t>;
+    boost::adjacency_list<boost::vecS, boost::vecS, boost::undirectedS, boost::no_property, EdgeIndex> graph(
+        at(vertex_count));
     for (std::size_t i = 0; i < edges.size(); ++i)
-        for (const int vertex : {edges[i].first, edges[i].second}) {
+        boost::add_edge(at(edges[i].from), at(edges[i].to), EdgeIndex(i), graph);
+    component.resize(edges.size());
+    return boost::biconnected_components(
+        graph, boost::make_iterator_property_map(component.begin(), boost::get(boost::edge_index, graph)));
+}
+
+/// Walks from the root from component to component; a vertex's cut is where its component was entered.
+std::vector<int> cuts_by_components(int vertex_count, const std::vector<CutEdge>& edges, int root) {
+    std::vector<std::size_t> component;
+    const std::size_t count = biconnected(vertex_count, edges, component);
+    std::vector<std::vector<int>> members(count);
+    std::vector<std::vector<std::size_t>> components_at(at(vertex_count));
+    for (std::size_t i = 0; i < edges.size(); ++i)
+        for (const int vertex : {edges[i].from, edges[i].to}) {
             members[component[i]].push_back(vertex);
-            components_at[static_cast<std::size_t>(vertex)].push_back(component[i]);
+            components_at[at(vertex)].push_back(component[i]);
         }
-    entrance_of_.assign(count, -1);
+    std::vector<int> cut_before(at(vertex_count), -1);
+    std::vector<bool> entered(count, false);
     std::deque<int> open{root};
     while (!open.empty()) {
         const int entrance = open.front();
         open.pop_front();
-        for (const std::size_t block : components_at[static_cast<std::size_t>(entrance)]) {
-            if (entrance_of_[block] >= 0) continue;
-            entrance_of_[block] = entrance;
+        for (const std::size_t block : components_at[at(entrance)]) {
+            if (entered[block]) continue;
+            entered[block] = true;
             for (const int member : members[block]) {
-                int& towards_root = block_of_[static_cast<std::size_t>(member)];
-                if (member == root || member == entrance || towards_root >= 0) continue;
-                towards_root = static_cast<int>(block);
+                if (member == root || member == entrance || cut_before[at(member)] >= 0) continue;
+                cut_before[at(member)] = entrance;
                 open.push_back(member);
             }
         }
     }
+    return cut_before;
 }
+
+std::vector<int> cuts_by_dominators(int vertex_count, const std::vector<CutEdge>& edges, int root) {
+    boost::adjacency_list<boost::vecS, boost::vecS, boost::bidirectionalS> graph(at(vertex_count));
+    for (const CutEdge& edge : edges) {
+        boost::add_edge(at(edge.from), at(edge.to), graph);
+        if (!edge.one_way) boost::add_edge(at(edge.to), at(edge.from), graph);
+    }
+    constexpr std::size_t kNone = static_cast<std::size_t>(-1);
+    std::vector<std::size_t> dominator(at(vertex_count), kNone);
+    boost::lengauer_tarjan_dominator_tree(
+        graph, at(root),
+        boost::make_iterator_property_map(dominator.begin(), boost::get(boost::vertex_index, graph)));
+    std::vector<int> cut_before;
+    for (const std::size_t each : dominator)
+        cut_before.push_back(each == kNone ? -1 : static_cast<int>(each));
+    return cut_before;
+}
+
+}  // namespace
+
+CutTree::CutTree(int vertex_count, const std::vector<CutEdge>& edges, int root)
+    : root_(root),
+      cut_before_(std::ranges::any_of(edges, &CutEdge::one_way)
+                      ? cuts_by_dominators(vertex_count, edges, root)
+                      : cuts_by_components(vertex_count, edges, root)) {}
 
 std::vector<int> CutTree::cuts_to(int vertex) const {
     std::vector<int> cuts;
     if (vertex == root_ || !is_reached(vertex)) return cuts;
-    int at = entrance_of_[static_cast<std::size_t>(block_of_[static_cast<std::size_t>(vertex)])];
-    while (at != root_) {
-        cuts.push_back(at);
-        at = entrance_of_[static_cast<std::size_t>(block_of_[static_cast<std::size_t>(at)])];
-    }
+    for (int cut = cut_before_[at(vertex)]; cut != root_; cut = cut_before_[at(cut)]) cuts.push_back(cut);
     return cuts;
 }
 

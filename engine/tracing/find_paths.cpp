@@ -22,9 +22,7 @@ struct Stand {
 class Finder {
   public:
     Finder(const Wiring& wiring, const PathRules& rules)
-        : wiring_(wiring),
-          rules_(rules),
-          on_path_(static_cast<std::size_t>(wiring.vertex_count()), false) {}
+        : wiring_(wiring), rules_(rules), on_path_(static_cast<std::size_t>(wiring.vertex_count()), false) {}
 
     FoundRoutes from(int start) {
         open({start, -1, 0});
@@ -82,9 +80,8 @@ class Finder {
 
     bool breaks_with_path(int branch) const {
         if (wiring_.branch(branch).conducts_in.empty()) return false;
-        return std::ranges::any_of(route_.branches, [&](int earlier) {
-            return wiring_.exclude_each_other(branch, earlier);
-        });
+        return std::ranges::any_of(route_.branches,
+                                   [&](int earlier) { return wiring_.exclude_each_other(branch, earlier); });
     }
 
     std::vector<Stand> ways_on(const Stand& stand) {

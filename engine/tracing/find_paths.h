@@ -11,8 +11,8 @@ namespace halfsplit::tracing {
 struct PathRules {
     Extent extent = Extent::now;
     Sense sense = Sense::either;
-    std::vector<bool> targets;           ///< one flag per vertex
-    std::vector<bool> barred_vertices;   ///< one flag per vertex, or empty; the start is never barred
+    std::vector<bool> targets;          ///< one flag per vertex
+    std::vector<bool> barred_vertices;  ///< one flag per vertex, or empty; the start is never barred
     std::set<int> barred_branches = {};
     int loads = 0;          ///< how many parts a path may go through that are loads
     int only_through = -1;  ///< the one part it may go through as a load; -1: any

@@ -47,8 +47,8 @@ class Flood {
     void spread(const Front& front) {
         for (const int branch : wiring_.branches_at(front.vertex)) {
             const int next = wiring_.far_end(branch, front.vertex);
-            const std::size_t walk = 2 * static_cast<std::size_t>(branch) +
-                                     (wiring_.from(branch) == front.vertex ? 0U : 1U);
+            const std::size_t walk =
+                2 * static_cast<std::size_t>(branch) + (wiring_.from(branch) == front.vertex ? 0U : 1U);
             if (walked_[walk] || next == rules_.barred_vertex || !may_take(branch, front)) continue;
             walked_[walk] = true;
             arrive({next, branch});

@@ -44,8 +44,8 @@ int branch_to_follow(const Wiring& wiring, const Start& start) {
     if (!start.own.empty()) return strongest(wiring, start.own);
     const int vertex = start.origins.front().vertex;
     const auto joined = wiring.branches_at(vertex);
-    const auto contact = std::ranges::find_if(
-        joined, [&](int branch) { return wiring.branch(branch).name == start.name; });
+    const auto contact =
+        std::ranges::find_if(joined, [&](int branch) { return wiring.branch(branch).name == start.name; });
     return contact != joined.end() ? *contact : strongest(wiring, joined);
 }
 

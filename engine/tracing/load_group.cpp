@@ -14,9 +14,9 @@ bool is_load_of(const Wiring& wiring, int branch, int part) {
 
 /// No lead and no other element is joined there.
 bool is_inside(const Wiring& wiring, int vertex, int part) {
-    return vertex != wiring.body() &&
-           std::ranges::all_of(wiring.branches_at(vertex),
-                               [&](int branch) { return is_load_of(wiring, branch, part); });
+    return vertex != wiring.body() && std::ranges::all_of(wiring.branches_at(vertex), [&](int branch) {
+               return is_load_of(wiring, branch, part);
+           });
 }
 
 void gather(const Wiring& wiring, int branch, std::set<int>& gathered, LoadGroup& group) {

@@ -25,13 +25,13 @@ void add_origin(const Wiring& wiring, int vertex, Start& start) {
 
 Start start_at_part(const Wiring& wiring, const std::string& name, int part) {
     Start start{name, Subject::part, part, -1, {}, {}, -1};
-    const bool joins = wiring.circuit().parts[static_cast<std::size_t>(part)].kind->pin_policy ==
-                       model::PinPolicy::counted;
+    const bool joins =
+        wiring.circuit().parts[static_cast<std::size_t>(part)].kind->pin_policy == model::PinPolicy::counted;
     for (int branch = 0; branch < wiring.branch_count(); ++branch) {
         const network::NetworkBranch& each = wiring.branch(branch);
         // The contacts of its plug lie on the way to the part; those of a coupling are the part.
-        const bool is_own = each.source == BranchSource::element ||
-                            (joins && each.source == BranchSource::contact);
+        const bool is_own =
+            each.source == BranchSource::element || (joins && each.source == BranchSource::contact);
         if (each.part == part && is_own) start.own.insert(branch);
     }
     const int pins = static_cast<int>(wiring.circuit().parts[static_cast<std::size_t>(part)].pins.size());

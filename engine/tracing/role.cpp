@@ -17,10 +17,8 @@ namespace {
 constexpr double kLeadBelowOhm = 1.0;
 
 /// What the plain elements of a part are, by the letter of its kind; letters not listed are loads.
-constexpr std::array<std::pair<std::string_view, Role>, 4> kRoleOfLetter{{{"F", Role::protection},
-                                                                        {"R", Role::resistor},
-                                                                        {"W", Role::conductor},
-                                                                        {"X", Role::conductor}}};
+constexpr std::array<std::pair<std::string_view, Role>, 4> kRoleOfLetter{
+    {{"F", Role::protection}, {"R", Role::resistor}, {"W", Role::conductor}, {"X", Role::conductor}}};
 
 /// What a junction is there for: in these kinds to let current pass one way, elsewhere to give light.
 constexpr std::array<std::string_view, 2> kLettersOfDiodes{"R", "V"};
@@ -44,7 +42,7 @@ Role role_of_element(const model::PartKind& kind, const NetworkBranch& branch) {
     if (only_joins(kind)) return Role::conductor;
     if (std::holds_alternative<model::Junction>(branch.electrical.law))
         return std::ranges::find(kLettersOfDiodes, kind.letter) != kLettersOfDiodes.end() ? Role::valve
-                                                                                         : Role::load;
+                                                                                          : Role::load;
     if (!std::holds_alternative<model::Resistance>(branch.electrical.law)) return Role::load;
     const auto* found =
         std::ranges::find(kRoleOfLetter, kind.letter, &std::pair<std::string_view, Role>::first);
@@ -72,9 +70,8 @@ Role role_of(const model::Circuit& circuit, const NetworkBranch& branch) {
 }
 
 std::string_view role_name(Role role) {
-    constexpr std::array<std::string_view, 9> kNames{"conductor", "connection", "contact",
-                                                     "protection", "resistor",  "valve",
-                                                     "fault",      "load",      "source"};
+    constexpr std::array<std::string_view, 9> kNames{
+        "conductor", "connection", "contact", "protection", "resistor", "valve", "fault", "load", "source"};
     return kNames[static_cast<std::size_t>(role)];
 }
 

@@ -38,8 +38,8 @@ class Sharer {
 
     bool is_own(const LoadGroup& load) const {
         const bool same_part = load.part == start_.part && start_.subject != Subject::element;
-        return same_part || std::ranges::any_of(load.branches,
-                                                [&](int branch) { return start_.own.contains(branch); });
+        return same_part ||
+               std::ranges::any_of(load.branches, [&](int branch) { return start_.own.contains(branch); });
     }
 
     void add(Common common, std::string through, std::string title, std::vector<std::string> loads) {

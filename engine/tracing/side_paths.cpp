@@ -162,8 +162,7 @@ std::vector<Path> paths_between(const Wiring& wiring, const Start& start, const 
             for (const Origin& origin : start.origins) {
                 const FoundRoutes found = find_paths(wiring, origin.vertex, rules);
                 cut = cut || found.cut;
-                for (const Route& route : found.routes)
-                    paths.push_back(describe_path(wiring, route, false));
+                for (const Route& route : found.routes) paths.push_back(describe_path(wiring, route, false));
             }
             if (!paths.empty()) return paths;
         }

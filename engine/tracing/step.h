@@ -18,8 +18,8 @@ struct Step {
     int wire = -1;  ///< index into the circuit, or -1
     int from_node = network::kBody;
     int to_node = network::kBody;
-    std::string from;  ///< the point it leaves: "F7.2"
-    std::string to;    ///< the point it comes to: "J14", "body"
+    std::string from;        ///< the point it leaves: "F7.2"
+    std::string to;          ///< the point it comes to: "J14", "body"
     std::string from_place;  ///< title of the place, "" where not said
     std::string to_place;
     std::string colour;   ///< IEC 60757 letters, wires only

@@ -61,8 +61,8 @@ void Wiring::shadow_laws_not_at_work() {
     for (int i = 0; i < branch_count(); ++i) {
         const NetworkBranch& each = branch(i);
         if (each.part < 0 || each.source != network::BranchSource::element) continue;
-        const auto [found, is_first] = shown.try_emplace(
-            {each.part, each.name, each.electrical.from, each.electrical.to}, i);
+        const auto [found, is_first] =
+            shown.try_emplace({each.part, each.name, each.electrical.from, each.electrical.to}, i);
         if (is_first) continue;
         const bool better = conducts_now(i) && !conducts_now(found->second);
         shadowed_[static_cast<std::size_t>(better ? found->second : i)] = true;
