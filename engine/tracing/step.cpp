@@ -108,6 +108,7 @@ std::string point_at(const Wiring& wiring, int branch, int vertex) {
 
 Path describe_path(const Wiring& wiring, const Route& route, bool against_current) {
     Path path;
+    path.against_current = against_current;
     for (std::size_t i = 0; i < route.branches.size(); ++i) {
         Step step = describe_step(wiring, route.branches[i], route.vertices[i], against_current);
         if (!step.conducts) path.interrupted = true;

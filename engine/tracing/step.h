@@ -37,8 +37,9 @@ struct Path {
     std::string end;    ///< "G1.+", "body"
     double start_v = 0;
     std::vector<Step> steps;
-    std::vector<int> loads = {};  ///< parts it goes through as loads, usually none
-    bool interrupted = false;     ///< a step of it is open in the present conditions
+    std::vector<int> loads = {};   ///< parts it goes through as loads, usually none
+    bool against_current = false;  ///< walked from a load to its supply
+    bool interrupted = false;      ///< a step of it is open in the present conditions
 };
 
 /// `against_current`: the route is walked from a load to its supply, so current should come towards the
