@@ -142,4 +142,17 @@ struct Circuit {
     std::string point_name(PinRef pin) const;
 };
 
+/// Whether the part is one point, named by its id alone (splices, ground points).
+bool is_one_point(const Part& part);
+
+/// nullopt where the part has no pin of that id.
+std::optional<int> find_pin_index(const Part& part, std::string_view pin_id);
+
+/// "M3.1" is pin 1 of M3. Pin ids have no dot, part ids may: the last dot counts.
+struct PointName {
+    std::string_view part;
+    std::string_view pin;
+};
+PointName split_point(std::string_view point);
+
 }  // namespace halfsplit::model

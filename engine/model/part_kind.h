@@ -126,6 +126,8 @@ struct PartKind {
     std::string_view text;  ///< one to three sentences for the manual
     PinPolicy pin_policy = PinPolicy::fixed;
     std::vector<PinSpec> pins;
+    std::vector<std::string_view> pin_kinds = {};  ///< authored pins must be of one of these; empty = no kinds
+    std::vector<NumberSpec> pin_numbers = {};      ///< what an authored pin may say besides (kept as words)
     bool plugged = true;         ///< false: as if plug="none" unless the author says otherwise
     double contact_ohm = 0.002;  ///< of each plug contact, where the author does not say
     std::vector<NumberSpec> numbers;

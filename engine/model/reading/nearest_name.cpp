@@ -1,0 +1,68 @@
+#include "engine/model/reading/nearest_name.h"
+
+#include <algorithm>
+#include <cctype>
+
+namespace halfsplit::model::reading {
+namespace {
+
+// A wrong name is compared with each known one, letter by letter: these bound the work of a hostile file.
+constexpr std::size_t kLongestCompared = 40;
+constexpr std::size_t kMostCompared = 5000;
+
+std::string lower(std::string_view text) {
+    std::string result(text);
+    for (char& c : result) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    return result;
+}
+
+std::size_t length_difference(std::string_view a, std::string_view b) {
+    return a.size() > b.size() ? a.size() - b.size() : b.size() - a.size();
+}
+
+}  // namespace
+
+int edit_distance(std::string_view a, std::string_view b) {
+    std::vector<int> before_last(b.size() + 1);
+    std::vector<int> last(b.size() + 1);
+    std::vector<int> row(b.size() + 1);
+    for (std::size_t j = 0; j <= b.size(); ++j) row[j] = static_cast<int>(j);
+    for (std::size_t i = 1; i <= a.size(); ++i) {
+        before_last.swap(last);
+        last.swap(row);
+        row[0] = static_cast<int>(i);
+        for (std::size_t j = 1; j <= b.size(); ++j) {
+            row[j] = std::min({last[j] + 1, row[j - 1] + 1, last[j - 1] + (a[i - 1] == b[j - 1] ? 0 : 1)});
+            if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
+                row[j] = std::min(row[j], before_last[j - 2] + 1);
+        }
+    }
+    return row[b.size()];
+}
+
+std::string did_you_mean(std::string_view wrong, const std::vector<std::string_view>& known) {
+    if (wrong.empty() || wrong.size() > kLongestCompared) return "";
+    const std::string wrong_lower = lower(wrong);
+    int best = std::max(1, static_cast<int>(wrong.size()) / 3) + 1;
+    std::string_view nearest;
+    for (std::size_t i = 0; i < std::min(known.size(), kMostCompared); ++i) {
+        if (length_difference(wrong, known[i]) >= static_cast<std::size_t>(best)) continue;
+        const int distance = edit_distance(wrong_lower, lower(known[i]));
+        if (distance < best && distance < static_cast<int>(known[i].size())) {
+            best = distance;
+            nearest = known[i];
+        }
+    }
+    return nearest.empty() ? "" : " (did you mean " + std::string(nearest) + "?)";
+}
+
+std::string listed(const std::vector<std::string_view>& names) {
+    std::string text;
+    for (std::size_t i = 0; i < names.size(); ++i) {
+        if (i > 0) text += i + 1 == names.size() ? " or " : ", ";
+        text += names[i];
+    }
+    return text;
+}
+
+}  // namespace halfsplit::model::reading
