@@ -28,7 +28,7 @@ struct Sides {
     }
 };
 
-/// The branch of the load that carries most at one of its terminals, the wrong way.
+/// A branch of the load that carries current the wrong way, and at which of its ends that shows.
 struct WrongWay {
     int branch = -1;
     bool enters_at_ground_side = false;
@@ -36,16 +36,18 @@ struct WrongWay {
 };
 
 std::optional<WrongWay> wrong_way(const Wiring& wiring, const Sides& sides, const LoadGroup& load) {
+    WrongWay found;
     for (const int branch : load.branches)
         for (const int terminal : load.terminals) {
             if (wiring.from(branch) != terminal && wiring.to(branch) != terminal) continue;
-            const double out_of_wiring_a = wiring.current_out(branch, terminal);
-            if (out_of_wiring_a > kNoCurrentA && sides.is_ground_only(terminal))
-                return WrongWay{branch, true, false};
-            if (out_of_wiring_a < -kNoCurrentA && sides.is_feed_only(terminal))
-                return WrongWay{branch, false, true};
+            const double into_load_a = wiring.current_out(branch, terminal);
+            const bool enters = into_load_a > kNoCurrentA && sides.is_ground_only(terminal);
+            const bool leaves = into_load_a < -kNoCurrentA && sides.is_feed_only(terminal);
+            if (enters || leaves) found.branch = branch;
+            found.enters_at_ground_side = found.enters_at_ground_side || enters;
+            found.leaves_at_feed_side = found.leaves_at_feed_side || leaves;
         }
-    return std::nullopt;
+    return found.branch < 0 ? std::nullopt : std::optional(found);
 }
 
 void name_loads_on_route(const Wiring& wiring, BackFeed& back_feed) {

@@ -5,6 +5,8 @@
 #include <boost/graph/biconnected_components.hpp>
 #include <boost/graph/dominator_tree.hpp>
 #include <deque>
+#include <set>
+#include <tuple>
 
 namespace halfsplit::tracing {
 
@@ -12,6 +14,35 @@ namespace {
 
 std::size_t at(int index) {
     return static_cast<std::size_t>(index);
+}
+
+/// The edges that can be walked from the root, each pair of vertices once: the algorithms below expect no
+/// others, and for what separates vertices a second edge beside the first says nothing.
+std::vector<CutEdge> walkable(int vertex_count, const std::vector<CutEdge>& edges, int root) {
+    std::vector<std::vector<int>> ways(at(vertex_count));
+    for (const CutEdge& edge : edges) {
+        ways[at(edge.from)].push_back(edge.to);
+        if (!edge.one_way) ways[at(edge.to)].push_back(edge.from);
+    }
+    std::vector<bool> reached(at(vertex_count), false);
+    reached[at(root)] = true;
+    std::deque<int> open{root};
+    while (!open.empty()) {
+        for (const int next : ways[at(open.front())]) {
+            if (!reached[at(next)]) open.push_back(next);
+            reached[at(next)] = true;
+        }
+        open.pop_front();
+    }
+    std::set<std::tuple<int, int, bool>> seen;
+    std::vector<CutEdge> kept;
+    for (const CutEdge& edge : edges) {
+        const bool swap = !edge.one_way && edge.from > edge.to;
+        const CutEdge ordered{swap ? edge.to : edge.from, swap ? edge.from : edge.to, edge.one_way};
+        if (reached[at(edge.from)] && seen.emplace(ordered.from, ordered.to, ordered.one_way).second)
+            kept.push_back(ordered);
+    }
+    return kept;
 }
 
 /// The number of each edge's biconnected component, and how many there are.
@@ -76,11 +107,11 @@ std::vector<int> cuts_by_dominators(int vertex_count, const std::vector<CutEdge>
 
 }  // namespace
 
-CutTree::CutTree(int vertex_count, const std::vector<CutEdge>& edges, int root)
-    : root_(root),
-      cut_before_(std::ranges::any_of(edges, &CutEdge::one_way)
-                      ? cuts_by_dominators(vertex_count, edges, root)
-                      : cuts_by_components(vertex_count, edges, root)) {}
+CutTree::CutTree(int vertex_count, const std::vector<CutEdge>& edges, int root) : root_(root) {
+    const std::vector<CutEdge> kept = walkable(vertex_count, edges, root);
+    cut_before_ = std::ranges::any_of(kept, &CutEdge::one_way) ? cuts_by_dominators(vertex_count, kept, root)
+                                                               : cuts_by_components(vertex_count, kept, root);
+}
 
 std::vector<int> CutTree::cuts_to(int vertex) const {
     std::vector<int> cuts;

@@ -6,11 +6,12 @@ namespace halfsplit::tracing {
 
 namespace {
 
-/// Where the flood has got to: a vertex, and the branch it came through (-1 at a start), because what may
-/// follow depends on that.
+/// Where the flood has got to: a vertex, the branch it came through and the last switching contact before (-1
+/// where there was none), because what may follow depends on those.
 struct Front {
     int vertex = 0;
     int arrived_by = -1;
+    int last_contact = -1;
 };
 
 bool is_switched(Role role) {
@@ -23,12 +24,12 @@ class Flood {
         : wiring_(wiring),
           rules_(rules),
           reached_(static_cast<std::size_t>(wiring.vertex_count()), false),
-          walked_(2 * static_cast<std::size_t>(wiring.branch_count()), false) {}
+          walked_(2 * static_cast<std::size_t>(wiring.branch_count())) {}
 
     std::vector<bool> from(const std::vector<bool>& starts) {
         for (int vertex = 0; vertex < wiring_.vertex_count(); ++vertex)
             if (starts[static_cast<std::size_t>(vertex)] && vertex != rules_.barred_vertex)
-                arrive({vertex, -1});
+                arrive({vertex, -1, -1});
         while (!fronts_.empty()) {
             const Front front = fronts_.front();
             fronts_.pop_front();
@@ -49,9 +50,9 @@ class Flood {
             const int next = wiring_.far_end(branch, front.vertex);
             const std::size_t walk =
                 2 * static_cast<std::size_t>(branch) + (wiring_.from(branch) == front.vertex ? 0U : 1U);
-            if (walked_[walk] || next == rules_.barred_vertex || !may_take(branch, front)) continue;
-            walked_[walk] = true;
-            arrive({next, branch});
+            if (next == rules_.barred_vertex || !may_take(branch, front)) continue;
+            const int contact = wiring_.role(branch) == Role::contact ? branch : front.last_contact;
+            if (walked_[walk].insert(contact).second) arrive({next, branch, contact});
         }
     }
 
@@ -59,13 +60,14 @@ class Flood {
         if (rules_.barred_branches.contains(branch)) return false;
         if (rules_.only_conductors && is_switched(wiring_.role(branch))) return false;
         return wiring_.passes(branch, front.vertex, rules_.extent, rules_.sense) &&
-               !wiring_.exclude_each_other(branch, front.arrived_by);
+               !wiring_.exclude_each_other(branch, front.last_contact);
     }
 
     const Wiring& wiring_;
     const FloodRules& rules_;
     std::vector<bool> reached_;
-    std::vector<bool> walked_;  ///< two a branch: from its first terminal, and from its second
+    /// Two a branch, from its first terminal and from its second: behind which contacts it was walked.
+    std::vector<std::set<int>> walked_;
     std::deque<Front> fronts_;
 };
 

@@ -34,7 +34,7 @@ struct DrawnStep {
 };
 
 /// Directed the way current should flow, so that drawings run from supply to ground.
-using Drawn = boost::adjacency_list<boost::vecS, boost::vecS, boost::directedS, DrawnNode, DrawnStep>;
+using Drawn = boost::adjacency_list<boost::vecS, boost::vecS, boost::bidirectionalS, DrawnNode, DrawnStep>;
 
 class Drawing {
   public:
