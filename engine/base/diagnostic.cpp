@@ -1,6 +1,18 @@
 #include "engine/base/diagnostic.h"
 
+#include <utility>
+
 namespace halfsplit {
+
+Diagnostic problem(std::string message) {
+    return {{}, std::move(message)};
+}
+
+Diagnostics one_problem(std::string message) {
+    Diagnostics problems;
+    problems.push_back(problem(std::move(message)));
+    return problems;
+}
 
 std::string to_text(const Diagnostic& diagnostic) {
     std::string text;

@@ -21,6 +21,10 @@ struct Diagnostic {
 
 using Diagnostics = std::vector<Diagnostic>;
 
+/// A problem with what was asked for rather than with a file: no location.
+Diagnostic problem(std::string message);
+Diagnostics one_problem(std::string message);
+
 /// `file:line:column: error: message`; the parts of the location that are unknown are left out.
 std::string to_text(const Diagnostic& diagnostic);
 

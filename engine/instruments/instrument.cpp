@@ -42,10 +42,9 @@ Measured measure(const Bench& bench, std::string_view instrument_id, const Leads
     if (instrument == nullptr) {
         std::vector<std::string> known;
         for (const Instrument& each : instruments()) known.emplace_back(each.id);
-        return tl::unexpected(
-            Diagnostics{{{},
-                         "there is no instrument '" + std::string(instrument_id) + "'" +
-                             did_you_mean(instrument_id, known) + "; expected " + one_of(known)}});
+        return tl::unexpected(one_problem("there is no instrument '" + std::string(instrument_id) + "'" +
+                                          did_you_mean(instrument_id, known) + "; expected " +
+                                          one_of(known)));
     }
     Measured reading = instrument->measure(bench, leads);
     if (!reading) return reading;

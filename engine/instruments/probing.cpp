@@ -46,10 +46,11 @@ tl::expected<void, Diagnostics> check_points(const Bench& bench, const Leads& le
         const bool known = bench.settled.network.point_nodes.contains(point) &&
                            !point.starts_with("inside ") && !point.starts_with('*');
         if (!known)
-            problems.push_back({{}, "no point is called '" + point + "'" + did_you_mean(point, points)});
+            problems.push_back(problem("no point is called '" + point + "'" + did_you_mean(point, points)));
     }
     if (problems.empty() && leads.at == leads.against)
-        problems.push_back({{}, "both leads are on '" + leads.at + "'; two different points were expected"});
+        problems.push_back(
+            problem("both leads are on '" + leads.at + "'; two different points were expected"));
     if (!problems.empty()) return tl::unexpected(problems);
     return {};
 }
@@ -63,7 +64,7 @@ tl::expected<void, Diagnostics> check_series_place(const Bench& bench, const std
         known.push_back(branch.name);
     }
     return tl::unexpected(
-        Diagnostics{{{}, "no wire or plug contact is called '" + where + "'" + did_you_mean(where, known)}});
+        one_problem("no wire or plug contact is called '" + where + "'" + did_you_mean(where, known)));
 }
 
 const model::Part* part_of_point(const model::Circuit& circuit, std::string_view point) {

@@ -47,8 +47,8 @@ Measured low_impedance(const Bench& bench, const Leads& leads) {
 Measured across_fuse(const Bench& bench, const Leads& leads) {
     const model::Part* fuse = bench.circuit.find_part(leads.at);
     if (fuse == nullptr || fuse->kind->letter != "F" || fuse->pins.size() != 2)
-        return tl::unexpected(Diagnostics{
-            {{}, "'" + leads.at + "' is no fuse; this reading is taken on a fuse's two test points"}});
+        return tl::unexpected(
+            one_problem("'" + leads.at + "' is no fuse; this reading is taken on a fuse's two test points"));
     const Leads on_fuse{fuse->id + "." + fuse->pins[0].id + "@part",
                         fuse->id + "." + fuse->pins[1].id + "@part"};
     Measured reading = read_voltage(bench, on_fuse, kInputOhm);

@@ -125,17 +125,18 @@ struct PartKind {
     std::string_view title;
     std::string_view text;  ///< one to three sentences for the manual
     PinPolicy pin_policy = PinPolicy::fixed;
-    std::vector<PinSpec> pins;
-    std::vector<std::string_view> pin_kinds = {};  ///< authored pins must be of one of these; empty = no kinds
-    std::vector<NumberSpec> pin_numbers = {};      ///< what an authored pin may say besides (kept as words)
-    bool plugged = true;         ///< false: as if plug="none" unless the author says otherwise
-    double contact_ohm = 0.002;  ///< of each plug contact, where the author does not say
-    std::vector<NumberSpec> numbers;
-    std::vector<WordSpec> words;
+    std::vector<PinSpec> pins = {};
+    std::vector<std::string_view> pin_kinds =
+        {};                                    ///< authored pins must be of one of these; empty = no kinds
+    std::vector<NumberSpec> pin_numbers = {};  ///< what an authored pin may say besides (kept as words)
+    bool plugged = true;                       ///< false: as if plug="none" unless the author says otherwise
+    double contact_ohm = 0.002;                ///< of each plug contact, where the author does not say
+    std::vector<NumberSpec> numbers = {};
+    std::vector<WordSpec> words = {};
     bool authored_positions = false;  ///< `<position id="…"><contact from="…" to="…"/></position>` children
-    std::vector<ConditionSpec> conditions;  ///< first = at rest; empty where positions are authored
+    std::vector<ConditionSpec> conditions = {};  ///< first = at rest; empty where positions are authored
     Operation operation = Operation::none;
-    std::vector<FaultSpec> faults;
+    std::vector<FaultSpec> faults = {};
     Electrics (*electrics)(const PartView& part) = nullptr;
 };
 

@@ -48,7 +48,7 @@ class Builder {
 
   private:
     const model::Part& part_at(int part) const { return circuit_.parts[static_cast<std::size_t>(part)]; }
-    void complain(std::string message) { problems_.push_back({{}, std::move(message)}); }
+    void complain(std::string message) { problems_.push_back(problem(std::move(message))); }
 
     void add_contacts(int part) {
         const model::Part& each = part_at(part);
@@ -91,7 +91,8 @@ class Builder {
         for (const model::Trigger& trigger : electrics.triggers) {
             NetworkTrigger resolved{part, trigger, {}};
             const auto [first, last] = branch_of_element.equal_range(trigger.subject);
-            for (auto each_branch = first; each_branch != last; ++each_branch) resolved.branches.push_back(each_branch->second);
+            for (auto each_branch = first; each_branch != last; ++each_branch)
+                resolved.branches.push_back(each_branch->second);
             network_.triggers.push_back(std::move(resolved));
         }
     }

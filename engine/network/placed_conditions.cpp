@@ -60,10 +60,9 @@ void place_conditions(const model::Circuit& circuit, const Situation& situation,
             problems.push_back(
                 {{}, "nothing called '" + id + "' can be set" + did_you_mean(id, settable_names(circuit))});
         } else if (value < quantity->min || value > quantity->max) {
-            problems.push_back({{},
-                                "'" + id + "' = " + number_text(value) + " is out of range; expected " +
-                                    number_text(quantity->min) + " to " + number_text(quantity->max) + " " +
-                                    quantity->unit});
+            problems.push_back(problem("'" + id + "' = " + number_text(value) +
+                                       " is out of range; expected " + number_text(quantity->min) + " to " +
+                                       number_text(quantity->max) + " " + quantity->unit));
         }
     }
 }

@@ -26,7 +26,7 @@ tl::expected<Settled, Diagnostics> come_to_rest(const Circuit& circuit, const Si
     auto network = network::build_network(circuit, situation);
     if (!network) return tl::unexpected(network.error());
     auto point = find_operating_point(*network, starting_conditions(*network, before), circuit);
-    if (!point) return tl::unexpected(Diagnostics{{{}, point.error().message}});
+    if (!point) return tl::unexpected(one_problem(point.error().message));
     return Settled{situation, std::move(*network), std::move(*point)};
 }
 
@@ -41,7 +41,7 @@ tl::expected<Settled, Diagnostics> settle(const Circuit& circuit, const Situatio
     for (const model::StateStep& step : steps) {
         if (const auto* set = std::get_if<model::SetStep>(&step)) {
             if (const auto applied = apply_set(circuit, set->what, set->to, present); !applied)
-                return tl::unexpected(Diagnostics{{set->where, applied.error()}});
+                return tl::unexpected(Diagnostics{Diagnostic{set->where, applied.error()}});
         } else {
             auto settled = come_to_rest(circuit, present, conditions);
             if (!settled) return settled;

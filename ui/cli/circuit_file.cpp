@@ -18,8 +18,8 @@ model::TextSource file_texts() {
             return tl::unexpected(std::string("is no ordinary file"));
         const auto size = std::filesystem::file_size(path, error);
         if (error) return tl::unexpected(error.message());
-        if (size > xml::kLargestFileBytes)
-            return tl::unexpected("is larger than " + std::to_string(xml::kLargestFileBytes >> 20) +
+        if (size > xml::kMaxBytes)
+            return tl::unexpected("is larger than " + std::to_string(xml::kMaxBytes >> 20) +
                                   " MiB, the most a circuit file may be");
         std::ifstream file(path, std::ios::binary);
         if (!file) return tl::unexpected(std::string("cannot be opened for reading"));

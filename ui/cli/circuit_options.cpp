@@ -24,15 +24,14 @@ tl::expected<Steps, Diagnostics> steps_asked_for(const model::Circuit& circuit,
         } else {
             std::vector<std::string> known;
             for (const model::OperatingState& each : circuit.states) known.push_back(each.id);
-            problems.push_back({{},
-                                "the circuit has no state '" + options.state + "'" +
-                                    did_you_mean(options.state, known) + "; it has " + one_of(known)});
+            problems.push_back(problem("the circuit has no state '" + options.state + "'" +
+                                       did_you_mean(options.state, known) + "; it has " + one_of(known)));
         }
     }
     for (const std::string& set : options.sets) {
         const std::size_t equals = set.find('=');
         if (equals == std::string::npos || equals == 0)
-            problems.push_back({{}, "--set " + set + ": WHAT=VALUE was expected"});
+            problems.push_back(problem("--set " + set + ": WHAT=VALUE was expected"));
         else
             steps.emplace_back(model::SetStep{set.substr(0, equals), set.substr(equals + 1), {}});
     }
@@ -49,7 +48,7 @@ tl::expected<network::Situation, Diagnostics> situation_asked_for(const model::C
         if (fault)
             situation.faults.push_back(std::move(*fault));
         else
-            problems.push_back({{}, "--fault " + text + ": " + fault.error()});
+            problems.push_back(problem("--fault " + text + ": " + fault.error()));
     }
     situation.unplugged = {options.unplugged.begin(), options.unplugged.end()};
     situation.pulled = {options.pulled.begin(), options.pulled.end()};

@@ -1,0 +1,77 @@
+#include "engine/model/kinds/faults_of.h"
+#include "engine/model/kinds/kinds.h"
+#include "engine/model/part_view.h"
+
+namespace halfsplit::model::kinds {
+namespace {
+
+Electrics electrics(const PartView& part) {
+    const Source cell{.emf_v = part.number("open-circuit-v"), .ohm = part.number("internal-ohm")};
+    return {.elements = {{"cell", part.pin("+"), part.pin("-"), cell}}, .triggers = {}};
+}
+
+std::vector<NumberSpec> numbers() {
+    return {
+        {.name = "open-circuit-v",
+         .unit = "V",
+         .fallback = 12.6,
+         .low = 1,
+         .high = 60,
+         .tolerance_percent = 1,  // published curves of voltage against charge scatter by 0.1 V
+         .text = "at the terminals after a rest of some hours without load; 12.6 V is a full 12 V battery, "
+                 "12.2 V a half-full one"},
+        {.name = "internal-ohm",
+         .unit = "ohm",
+         .fallback = 0.005,
+         .low = 1e-4,
+         .high = 10,
+         .tolerance_percent = 20,
+         .text =
+             "what the terminal voltage falls by for each ampere drawn; above 0.01 ohm a starter battery is "
+             "worn out"},
+        {.name = "capacity-ah",
+         .unit = "Ah",
+         .fallback = 60,
+         .low = 0.1,
+         .high = 1000,
+         .text = "charge it gives in 20 hours; says how fast a drain flattens it"}};
+}
+
+std::vector<FaultSpec> faults() {
+    return {
+        {.kind = "discharged",
+         .element = "",
+         .effect = SetNumber{"open-circuit-v"},
+         .value_unit = "V",
+         .value = 11.6,
+         .value_low = 0.1,
+         .value_high = 60,
+         .rate = 1.5,
+         .text = "Flat: the rested voltage is low (the value), lamps are dim, relays chatter while cranking. "
+                 "Look "
+                 "for the drain or the missing charge before replacing it."},
+        series_fault("high-resistance", "cell", 0.05,
+                     {1, "Worn out or sulphated: the rested voltage is good, but falls far under load."})};
+}
+
+}  // namespace
+
+const PartKind& battery() {
+    static const PartKind kind{
+        .element = "battery",
+        .letter = "G",
+        .title = "Battery",
+        .text =
+            "A starter battery: a voltage behind its internal resistance. Several in series or parallel are "
+            "several parts.",
+        .pins = {{"+", "positive post"}, {"-", "negative post; wire it to a ground point"}},
+        .contact_ohm = 0.0005,  // bolted clamps, not a plug; from memory
+        .numbers = numbers(),
+        .words = {},
+        .conditions = {},
+        .faults = faults(),
+        .electrics = electrics};
+    return kind;
+}
+
+}  // namespace halfsplit::model::kinds

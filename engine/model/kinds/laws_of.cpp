@@ -1,0 +1,40 @@
+#include "engine/model/kinds/laws_of.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/base/constants.h"
+
+namespace halfsplit::model::kinds {
+
+double ohm_of_rating(double rated_v, double rated_w) {
+    return rated_v * rated_v / rated_w;
+}
+
+double blade_fuse_ohm(double rating_a) {
+    return 0.129 * std::pow(rating_a, -1.23);
+}
+
+double thermal_voltage_v(double temperature_degc) {
+    return kBoltzmannJPerK * (temperature_degc + kZeroCelsiusK) / kElementaryChargeC;
+}
+
+Junction junction_through(double forward_v, double at_a, double slope_v) {
+    return {.saturation_a = at_a / std::expm1(forward_v / slope_v), .slope_v = slope_v};
+}
+
+double ntc_ohm(double ohm_25, double b_k, double temperature_degc) {
+    const double kelvin = std::clamp(temperature_degc, -100.0, 400.0) + kZeroCelsiusK;
+    return ohm_25 * std::exp(b_k * (1 / kelvin - 1 / (kThermistorReferenceDegc + kZeroCelsiusK)));
+}
+
+double ptc_ohm(double ohm_25, double alpha_percent_per_k, double temperature_degc) {
+    const double change = alpha_percent_per_k / 100 * (temperature_degc - kThermistorReferenceDegc);
+    return ohm_25 * std::max(0.1, 1 + change);
+}
+
+double ohm_of_current(double nominal_v, double current_ma) {
+    return nominal_v / (current_ma / 1000);
+}
+
+}  // namespace halfsplit::model::kinds

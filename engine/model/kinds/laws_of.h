@@ -1,0 +1,31 @@
+#pragma once
+
+#include "engine/model/law.h"
+
+namespace halfsplit::model::kinds {
+
+/// Resistance of something rated in watts at a voltage: V^2 / P. Both > 0.
+double ohm_of_rating(double rated_v, double rated_w);
+
+/// A blade fuse's cold resistance by its rating: 0.129 rating^-1.23 ohm, a fit to one maker's series from 5
+/// to 30 A (from memory). `rating_a` > 0.
+double blade_fuse_ohm(double rating_a);
+
+/// The thermal voltage kT/q.
+double thermal_voltage_v(double temperature_degc);
+
+/// The junction that drops `forward_v` at `at_a`: Shockley's equation solved for the saturation current.
+/// All > 0, forward_v / slope_v below 700 (else e^x overflows).
+Junction junction_through(double forward_v, double at_a, double slope_v);
+
+/// NTC thermistor: R25 exp(B (1/T - 1/298.15 K)), the B-parameter equation of every data sheet. The
+/// temperature is held between -100 and 400 degC.
+double ntc_ohm(double ohm_25, double b_k, double temperature_degc);
+
+/// PTC thermistor of the linear kind: R25 (1 + alpha (t - 25 degC)), never below a tenth of R25.
+double ptc_ohm(double ohm_25, double alpha_percent_per_k, double temperature_degc);
+
+/// What draws `current_ma` at `nominal_v`. Both > 0.
+double ohm_of_current(double nominal_v, double current_ma);
+
+}  // namespace halfsplit::model::kinds

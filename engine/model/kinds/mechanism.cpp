@@ -1,0 +1,72 @@
+#include "engine/model/kinds/faults_of.h"
+#include "engine/model/kinds/kinds.h"
+#include "engine/model/part_view.h"
+
+namespace halfsplit::model::kinds {
+namespace {
+
+/// Nothing electrical: it moves switches and loads its motor.
+Electrics electrics(const PartView&) {
+    return {.elements = {}, .triggers = {}};
+}
+
+std::vector<NumberSpec> numbers() {
+    return {{.name = "travel-s",
+             .unit = "s",
+             .low = 0.01,
+             .high = 3600,
+             .text = "time from one end to the other at nominal voltage",
+             .required = true},
+            {.name = "start-percent",
+             .unit = "%",
+             .fallback = 0,
+             .low = 0,
+             .high = 100,
+             .text = "where it stands at the outset"},
+            {.name = "load-factor",
+             .unit = "",
+             .fallback = 1,
+             .low = 0.1,
+             .high = 20,
+             .text = "how heavy it is to move, against the motor's ordinary load"},
+            {.name = "friction-factor",
+             .unit = "",
+             .fallback = 1,
+             .low = 0.1,
+             .high = 20,
+             .text = "how much of that rubs, against the motor's own friction"}};
+}
+
+}  // namespace
+
+const PartKind& mechanism() {
+    static const PartKind kind{
+        .element = "mechanism",
+        .letter = "M",
+        .title = "Mechanism",
+        .text =
+            "What a motor moves between two end stops: a step, a window, a wiper arm. Limit switches name "
+            "it, and it "
+            "moves them at the ends of its travel.",
+        .pins = {},
+        .plugged = false,
+        .numbers = numbers(),
+        .words = {{.name = "motor",
+                   .choices = {},
+                   .fallback = "",
+                   .text = "the motor that drives it",
+                   .required = true,
+                   .refers_to = "motor"}},
+        .conditions = {},
+        .faults = {time_fault("seized",
+                              {0.5,
+                               "Jammed where it stands: the motor draws its stall current and nothing "
+                               "moves."}),
+                   time_fault(
+                       "stiff", {"factor", 2, 0.1, 20},
+                       {1, "Dry, iced or bent: it travels slowly and the motor draws more, by the factor."})},
+        .electrics = electrics};
+    return kind;
+}
+
+}  // namespace halfsplit::model::kinds

@@ -1,0 +1,79 @@
+#include <algorithm>
+
+#include "engine/model/kinds/faults_of.h"
+#include "engine/model/kinds/kinds.h"
+#include "engine/model/part_view.h"
+
+namespace halfsplit::model::kinds {
+namespace {
+
+bool joins(const Element& element, const Contact& contact) {
+    return (element.from == contact.from && element.to == contact.to) ||
+           (element.from == contact.to && element.to == contact.from);
+}
+
+std::string contact_name(const Part& part, const Contact& contact) {
+    return part.pins.at(static_cast<std::size_t>(contact.from)).id + "-" +
+           part.pins.at(static_cast<std::size_t>(contact.to)).id;
+}
+
+void close_in(const PartView& part, const Contact& contact, int position, std::vector<Element>& elements) {
+    const auto found = std::find_if(elements.begin(), elements.end(),
+                                    [&](const Element& element) { return joins(element, contact); });
+    const Resistance law{part.number("switch-ohm")};
+    if (found == elements.end())
+        elements.push_back(
+            {contact_name(part.part(), contact), contact.from, contact.to, law, {position}, true});
+    else if (found->conducts_in.back() != position)
+        found->conducts_in.push_back(position);
+}
+
+/// One element for each pair of pins that some position joins.
+Electrics electrics(const PartView& part) {
+    std::vector<Element> elements;
+    int position = 0;
+    for (const Position& each : part.part().positions) {
+        for (const Contact& contact : each.contacts) close_in(part, contact, position, elements);
+        ++position;
+    }
+    return {.elements = std::move(elements), .triggers = {}};
+}
+
+}  // namespace
+
+const PartKind& multi_position_switch() {
+    static const PartKind kind{
+        .element = "switch",
+        .letter = "S",
+        .title = "Switch",
+        .text =
+            "A switch of any number of pins and positions: each position lists the pins it joins. The first "
+            "position is that at rest; a momentary one springs back to it. A limit switch is moved by a "
+            "mechanism.",
+        .pin_policy = PinPolicy::authored,
+        .pins = {},
+        .numbers = {{.name = "switch-ohm",
+                     .unit = "ohm",
+                     .fallback = 0.01,
+                     .low = 1e-5,
+                     .high = 10,
+                     .tolerance_percent = 50,
+                     .text = "of each closed contact"}},
+        .words = {{.name = "operated-by",
+                   .choices = {},
+                   .fallback = "",
+                   .text = "the mechanism that moves it; left out, a hand does",
+                   .refers_to = "mechanism"},
+                  {.name = "operated-at",
+                   .choices = {"start", "end"},
+                   .fallback = "end",
+                   .text = "the end of the mechanism's travel at which it leaves its first position"}},
+        .authored_positions = true,
+        .conditions = {},
+        .operation = Operation::person,
+        .faults = switch_faults(),
+        .electrics = electrics};
+    return kind;
+}
+
+}  // namespace halfsplit::model::kinds

@@ -1,0 +1,5 @@
+#pragma once
+#include <string>
+namespace halfsplit::model {
+std::string circuit_schema();
+}

@@ -1,0 +1,19 @@
+#pragma once
+
+#include <string>
+
+namespace halfsplit::test {
+
+struct Ran {
+    int status = 0;  ///< exit status, or -1 where a signal ended it
+    std::string out;
+    std::string err;
+};
+
+/// Runs `halfsplit ARGUMENTS` from the project's top folder, as a person's shell would.
+Ran run_program(const std::string& arguments);
+
+/// Runs any command line there.
+Ran run_command(const std::string& command);
+
+}  // namespace halfsplit::test

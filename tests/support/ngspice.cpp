@@ -1,0 +1,174 @@
+#include "tests/support/ngspice.h"
+
+#include <ngspice/sharedspice.h>
+
+#include <array>
+#include <cmath>
+#include <cstdio>
+#include <stdexcept>
+
+#include "engine/base/number.h"
+
+namespace halfsplit::test {
+
+namespace {
+
+/// Boltzmann's constant over the elementary charge as ngspice 39 has them (CODATA 2014), at its 27 degC.
+constexpr double kThermalV = 1.38064852e-23 / 1.6021766208e-19 * 300.15;
+
+std::string node_name(int node) {
+    return node == network::kBody ? "0" : "n" + std::to_string(node);
+}
+
+class DeckWriter {
+  public:
+    explicit DeckWriter(std::vector<std::string>& deck) : deck_(deck) {}
+
+    void write(int index, const network::Branch& branch) {
+        index_ = std::to_string(index);
+        from_ = node_name(branch.from);
+        to_ = node_name(branch.to);
+        std::visit([&](const auto& law) { device(law); }, branch.law);
+    }
+
+  private:
+    std::string across() const { return "(v(" + from_ + ")-v(" + to_ + "))"; }
+    void behavioural(const std::string& current) {
+        deck_.push_back("b" + index_ + " " + from_ + " " + to_ + " i = " + current);
+    }
+
+    void device(const model::Resistance& law) {
+        deck_.push_back("r" + index_ + " " + from_ + " " + to_ + " " + number_text(law.ohm));
+    }
+
+    void device(const model::Source& law) {
+        deck_.push_back("v" + index_ + " m" + index_ + " " + to_ + " dc " + number_text(law.emf_v));
+        deck_.push_back("r" + index_ + " " + from_ + " m" + index_ + " " + number_text(law.ohm));
+    }
+
+    void device(const model::RegulatedSource& law) {
+        behavioural("-min(max((" + number_text(law.emf_v) + "-" + across() + ")/" + number_text(law.ohm) +
+                    ",0)," + number_text(law.max_a) + ")");
+    }
+
+    void device(const model::Filament& law) {
+        const double dark = std::pow(law.cold_ratio, 1 / 0.225);
+        behavioural(across() + "*" + number_text(law.rated_w / (law.rated_v * law.rated_v)) + "*pow(" +
+                    number_text(1 + dark) + "/(" + number_text(dark) + "+" + across() + "*" + across() + "/" +
+                    number_text(law.rated_v * law.rated_v) + "),0.225)");
+    }
+
+    void device(const model::Junction& law) {
+        deck_.push_back("d" + index_ + " " + from_ + " " + to_ + " dm" + index_);
+        deck_.push_back(".model dm" + index_ + " d(is=" + number_text(law.saturation_a) +
+                        " n=" + number_text(law.slope_v / kThermalV) + ")");
+    }
+
+    void device(const model::RunningMotor& law) {
+        const double breakaway_v = law.breakaway_a * law.ohm;
+        const double slope_s = (law.load_a - law.breakaway_a) / (law.load_v - breakaway_v);
+        const std::string beyond = number_text(law.breakaway_a) + "+(abs(" + across() + ")-" +
+                                   number_text(breakaway_v) + ")*" + number_text(slope_s);
+        behavioural("abs(" + across() + ")<" + number_text(breakaway_v) + " ? " + across() + "/" +
+                    number_text(law.ohm) + " : sgn(" + across() + ")*(" + beyond + ")");
+    }
+
+    std::vector<std::string>& deck_;
+    std::string index_;
+    std::string from_;
+    std::string to_;
+};
+
+std::vector<char> writable(const std::string& text) {
+    std::vector<char> copy(text.begin(), text.end());
+    copy.push_back('\0');
+    return copy;
+}
+
+}  // namespace
+
+std::vector<std::string> ngspice_deck(int node_count, std::span<const network::Branch> branches) {
+    std::vector<std::string> deck{"network"};
+    DeckWriter writer(deck);
+    for (std::size_t i = 0; i < branches.size(); ++i)
+        if (branches[i].conducts && branches[i].from != branches[i].to)
+            writer.write(static_cast<int>(i), branches[i]);
+    for (int node = 0; node < node_count; ++node)
+        deck.push_back("rleak" + std::to_string(node) + " " + node_name(node) + " 0 " +
+                       number_text(1 / network::kLeakageSiemens));
+    deck.emplace_back(".options reltol=1e-6 abstol=1e-12 vntol=1e-9 gmin=1e-15 itl1=2000 noacct");
+    deck.emplace_back(".end");
+    return deck;
+}
+
+Ngspice::Ngspice() {
+    ngSpice_Init(&Ngspice::on_text, nullptr, &Ngspice::on_exit, nullptr, nullptr, nullptr, this);
+}
+
+Ngspice::~Ngspice() {
+    if (is_loaded_) static_cast<void>(command("remcirc"));
+}
+
+int Ngspice::on_text(char* text, int, void* self) {
+    const std::string line(text);
+    const bool is_complaint =
+        line.find("rror") != std::string::npos || line.find("failed") != std::string::npos ||
+        line.find("singular") != std::string::npos || line.find("no such") != std::string::npos;
+    if (is_complaint && line.find("Trying") == std::string::npos &&
+        line.find("stepping") == std::string::npos)
+        static_cast<Ngspice*>(self)->complaints_ += line + "\n";
+    return 0;
+}
+
+int Ngspice::on_exit(int status, bool, bool, int, void* self) {
+    static_cast<Ngspice*>(self)->complaints_ +=
+        "ngspice wanted to exit with status " + std::to_string(status) + "\n";
+    return 0;
+}
+
+tl::expected<void, std::string> Ngspice::load(const std::vector<std::string>& deck) {
+    if (is_loaded_) static_cast<void>(command("remcirc"));
+    complaints_.clear();
+    std::vector<std::vector<char>> lines;
+    std::vector<char*> pointers;
+    for (const std::string& line : deck) lines.push_back(writable(line));
+    for (std::vector<char>& line : lines) pointers.push_back(line.data());
+    pointers.push_back(nullptr);
+    is_loaded_ = ngSpice_Circ(pointers.data()) == 0;
+    if (!is_loaded_ || !complaints_.empty())
+        return tl::unexpected("ngspice refused the deck: " + complaints_);
+    return {};
+}
+
+tl::expected<void, std::string> Ngspice::command(const std::string& text) {
+    complaints_.clear();
+    std::vector<char> line = writable(text);
+    const int status = ngSpice_Command(line.data());
+    if (status != 0 || !complaints_.empty()) return tl::unexpected("ngspice, '" + text + "': " + complaints_);
+    return {};
+}
+
+tl::expected<std::vector<double>, std::string> Ngspice::potentials(int node_count) {
+    std::vector<double> volts;
+    volts.reserve(static_cast<std::size_t>(node_count));
+    for (int node = 0; node < node_count; ++node) {
+        std::vector<char> name = writable(node_name(node));
+        const pvector_info info = ngGet_Vec_Info(name.data());
+        if (info == nullptr || info->v_length < 1 || info->v_realdata == nullptr)
+            return tl::unexpected("ngspice has no voltage for node " + node_name(node));
+        volts.push_back(info->v_realdata[0]);
+    }
+    return volts;
+}
+
+tl::expected<std::vector<double>, std::string> Ngspice::operating_point(
+    int node_count, std::span<const network::Branch> branches) {
+    if (const auto loaded = load(ngspice_deck(node_count, branches)); !loaded)
+        return tl::unexpected(loaded.error());
+    if (const auto solved = command("op"); !solved) return tl::unexpected(solved.error());
+    auto volts = potentials(node_count);
+    static_cast<void>(command("destroy all"));
+    return volts;
+}
+
+}  // namespace halfsplit::test
