@@ -16,9 +16,13 @@ namespace {
 /// load. Shunts and leads are some hundredths of an ohm, the smallest test lamp some ohms (common practice).
 constexpr double kLeadBelowOhm = 1.0;
 
-/// What the plain elements of a part are, by the letter of its kind; letters not listed are loads.
-constexpr std::array<std::pair<std::string_view, Role>, 4> kRoleOfLetter{
-    {{"F", Role::protection}, {"R", Role::resistor}, {"W", Role::conductor}, {"X", Role::conductor}}};
+/// What the plain elements of a part are, by the letter of its kind; letters not listed are loads. A diode's
+/// bulk resistance only joins.
+constexpr std::array<std::pair<std::string_view, Role>, 5> kRoleOfLetter{{{"F", Role::protection},
+                                                                          {"R", Role::resistor},
+                                                                          {"V", Role::conductor},
+                                                                          {"W", Role::conductor},
+                                                                          {"X", Role::conductor}}};
 
 /// What a junction is there for: in these kinds to let current pass one way, elsewhere to give light.
 constexpr std::array<std::string_view, 2> kLettersOfDiodes{"R", "V"};
@@ -44,6 +48,8 @@ Role role_of_element(const model::PartKind& kind, const NetworkBranch& branch) {
         return std::ranges::find(kLettersOfDiodes, kind.letter) != kLettersOfDiodes.end() ? Role::valve
                                                                                           : Role::load;
     if (!std::holds_alternative<model::Resistance>(branch.electrical.law)) return Role::load;
+    // Two pins of a control unit may meet on its circuit board.
+    if (kind.letter == "A" && is_lead(branch.electrical.law)) return Role::conductor;
     const auto* found =
         std::ranges::find(kRoleOfLetter, kind.letter, &std::pair<std::string_view, Role>::first);
     return found == kRoleOfLetter.end() ? Role::load : found->second;

@@ -10,6 +10,23 @@ namespace halfsplit::tracing {
 
 using network::NetworkBranch;
 
+namespace {
+
+/// One ends where the other begins: the high and the low side of a half-bridge.
+bool in_series(const NetworkBranch& a, const NetworkBranch& b) {
+    return a.electrical.to == b.electrical.from || b.electrical.to == a.electrical.from;
+}
+
+/// Of the part's condition alone, whatever faults do to it: an alternator that stands still supplies nothing,
+/// a battery with a broken cell is still where a feed comes from.
+bool is_at_work(const NetworkBranch& source, const std::vector<int>& conditions) {
+    return source.part < 0 || source.conducts_in.empty() ||
+           std::ranges::find(source.conducts_in, conditions[static_cast<std::size_t>(source.part)]) !=
+               source.conducts_in.end();
+}
+
+}  // namespace
+
 Wiring::Wiring(const model::Circuit& circuit, const network::Network& network,
                const simulation::OperatingPoint& point)
     : circuit_(circuit), network_(network), point_(point) {
@@ -45,6 +62,8 @@ bool Wiring::exclude_each_other(int branch, int other) const {
     const NetworkBranch& b = this->branch(other);
     if (a.part < 0 || a.part != b.part || a.always || b.always) return false;
     if (a.conducts_in.empty() || b.conducts_in.empty()) return false;
+    // No condition of the part closes a driver, its behaviour does; never both of a half-bridge.
+    if (a.conducts_in.front() < 0 && b.conducts_in.front() < 0) return in_series(a, b);
     return std::ranges::find_first_of(a.conducts_in, b.conducts_in) == a.conducts_in.end();
 }
 
@@ -78,7 +97,7 @@ void Wiring::find_terminals() {
         flood(*this, grounds_, {.extent = Extent::as_wired, .sense = Sense::against_current});
     for (int i = 0; i < branch_count(); ++i) {
         if (role(i) != Role::source || branch(i).source == network::BranchSource::instrument) continue;
-        supplies_[static_cast<std::size_t>(from(i))] = true;
+        if (is_at_work(branch(i), point_.conditions)) supplies_[static_cast<std::size_t>(from(i))] = true;
         // Units that bias a pin have a ground pin of their own, which is a way to ground and not its end; of
         // batteries in series only the last has its negative pole on the body.
         const int part = branch(i).part;

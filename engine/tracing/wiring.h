@@ -51,7 +51,8 @@ class Wiring {
     std::span<const int> branches_at(int vertex) const;
     bool is_shadowed(int branch) const { return shadowed_[static_cast<std::size_t>(branch)]; }
 
-    /// Positive terminals of sources: poles of batteries, outputs of alternators, biased outputs of units.
+    /// Positive terminals of sources: poles of batteries, outputs of alternators that turn, biased pins of
+    /// units.
     const std::vector<bool>& supplies() const { return supplies_; }
     /// The body and negative poles.
     const std::vector<bool>& grounds() const { return grounds_; }
@@ -59,7 +60,8 @@ class Wiring {
     /// False where the branch carries nothing anyone could follow: a source, a diode met from its wrong side,
     /// a load, or (in the present conditions) what is open.
     bool passes(int branch, int from_vertex, Extent extent, Sense sense) const;
-    /// Two contacts of one part that are never closed together, such as 87 and 87a.
+    /// Two contacts of one part that are never closed together, such as 87 and 87a or the two sides of a
+    /// half-bridge.
     bool exclude_each_other(int branch, int other) const;
 
   private:

@@ -35,15 +35,14 @@ std::string open_steps(const Path& path) {
     return joined(names);
 }
 
-std::string loads_on(const model::Circuit* circuit, const Path& path) {
+std::string loads_on(const model::Circuit& circuit, const Path& path) {
     std::vector<std::string> names;
     for (const int part : path.loads)
-        if (part >= 0 && circuit != nullptr)
-            names.push_back(circuit->parts[static_cast<std::size_t>(part)].id);
+        if (part >= 0) names.push_back(circuit.parts[static_cast<std::size_t>(part)].id);
     return joined(names, "a load");
 }
 
-std::string path_text(const model::Circuit* circuit, const Path& path) {
+std::string path_text(const model::Circuit& circuit, const Path& path) {
     std::string text = "  " + plain(path.start) + " -> " + plain(path.end);
     if (!path.loads.empty()) text += ", through " + loads_on(circuit, path);
     if (path.interrupted) text += ", interrupted at " + open_steps(path);
@@ -59,7 +58,7 @@ std::string side_text(const model::Circuit& circuit, const std::string& heading,
     if (all_interrupted) text += ", none of them closed";
     if (cut) text += " (more exist and are not listed)";
     text += "\n";
-    for (const Path& path : paths) text += path_text(&circuit, path);
+    for (const Path& path : paths) text += path_text(circuit, path);
     return text;
 }
 
@@ -136,7 +135,7 @@ std::string trace_text(const model::Circuit& circuit, const Trace& trace) {
     text += side_text(circuit, "Ground side", trace.sides.to_ground, trace.sides.ground_cut);
     if (!trace.body_return.empty()) {
         text += "From the body back to the battery\n";
-        for (const Path& path : trace.body_return) text += path_text(&circuit, path);
+        for (const Path& path : trace.body_return) text += path_text(circuit, path);
     }
     text += live_text(trace);
     for (const BackFeed& back_feed : trace.back_feeds) text += back_feed_text(back_feed);
@@ -145,14 +144,14 @@ std::string trace_text(const model::Circuit& circuit, const Trace& trace) {
     return text + lost_text(trace);
 }
 
-std::string connection_text(const tracing::Connection& connection) {
+std::string connection_text(const model::Circuit& circuit, const tracing::Connection& connection) {
     std::string text = connection.from + " to " + connection.to + ": ";
     if (connection.paths.empty()) return text + "nothing joins them\n";
     text += number_text(static_cast<double>(connection.paths.size())) +
             (connection.paths.size() == 1 ? " path" : " paths");
     if (connection.cut) text += " (more exist and are not listed)";
     text += "\n";
-    for (const Path& path : connection.paths) text += path_text(nullptr, path);
+    for (const Path& path : connection.paths) text += path_text(circuit, path);
     return text;
 }
 

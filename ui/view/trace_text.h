@@ -11,6 +11,6 @@ namespace halfsplit::view {
 std::string trace_text(const model::Circuit& circuit, const tracing::Trace& trace);
 
 /// The ways from one thing to another, likewise.
-std::string connection_text(const tracing::Connection& connection);
+std::string connection_text(const model::Circuit& circuit, const tracing::Connection& connection);
 
 }  // namespace halfsplit::view
