@@ -84,6 +84,7 @@ class Builder {
             branch.name = each.id + "." + element.name;
             branch.part = part;
             branch.conducts_in = element.conducts_in;
+            branch.switching = element.contact;
             if (each.kind->pin_policy == model::PinPolicy::counted) branch.source = BranchSource::contact;
             network_.branches.push_back(std::move(branch));
         }

@@ -26,6 +26,7 @@ struct NetworkBranch {
     int wire = -1;                 ///< index into the circuit, or -1
     std::vector<int> conducts_in;  ///< conditions of `part`; empty = all
     bool always = false;           ///< a contact welded shut: conducts in every condition
+    bool switching = false;        ///< a switching contact of a part (model::Element::contact)
 };
 
 /// A part's trigger, resolved to branches.
