@@ -21,6 +21,15 @@ struct Source {
     double ohm = 0;
 };
 
+/// A storage cell, the first terminal positive: discharging like a Source behind `ohm`; charging against
+/// `charge_ohm`, which is larger, since a full battery takes only a few amperes at the charging voltage (its
+/// overvoltage rises). i = (v - emf_v) / ohm below emf_v, (v - emf_v) / charge_ohm above. Both > 0.
+struct Cell {
+    double emf_v = 0;
+    double ohm = 0;
+    double charge_ohm = 0;
+};
+
 /// A regulated generator behind rectifier diodes: never takes current, never gives more than `max_a`:
 /// i = -clamp((emf_v - v) / ohm, 0, max_a). `ohm` > 0, `max_a` > 0.
 struct RegulatedSource {
@@ -56,6 +65,6 @@ struct RunningMotor {
     double load_v = 0;
 };
 
-using Law = std::variant<Resistance, Source, RegulatedSource, Filament, Junction, RunningMotor>;
+using Law = std::variant<Resistance, Source, Cell, RegulatedSource, Filament, Junction, RunningMotor>;
 
 }  // namespace halfsplit::model

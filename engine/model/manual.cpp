@@ -160,7 +160,9 @@ std::string wire_section() {
 
 }  // namespace
 
-std::string part_manual(const PartKind& kind) { return &kind == &wire_kind() ? wire_section() : kind_section(kind); }
+std::string part_manual(const PartKind& kind) {
+    return &kind == &wire_kind() ? wire_section() : kind_section(kind);
+}
 
 std::string parts_manual() {
     std::string text =

@@ -8,6 +8,7 @@ namespace halfsplit::network {
 
 namespace {
 
+using model::Cell;
 using model::Filament;
 using model::Junction;
 using model::RegulatedSource;
@@ -21,6 +22,11 @@ Characteristic at_voltage(const Resistance& law, double v) {
 
 Characteristic at_voltage(const Source& law, double v) {
     return {(v - law.emf_v) / law.ohm, 1 / law.ohm};
+}
+
+Characteristic at_voltage(const Cell& law, double v) {
+    const double ohm = v < law.emf_v ? law.ohm : law.charge_ohm;
+    return {(v - law.emf_v) / ohm, 1 / ohm};
 }
 
 Characteristic at_voltage(const RegulatedSource& law, double v) {
@@ -60,6 +66,9 @@ bool valid(const Resistance& law) {
 }
 bool valid(const Source& law) {
     return law.ohm > 0 && std::isfinite(law.emf_v);
+}
+bool valid(const Cell& law) {
+    return law.ohm > 0 && law.charge_ohm > 0 && std::isfinite(law.emf_v);
 }
 bool valid(const RegulatedSource& law) {
     return law.ohm > 0 && law.max_a > 0 && std::isfinite(law.emf_v);

@@ -202,6 +202,9 @@ void add_in_series(Network& network, Terminals& terminals, int branch, double oh
         resistance->ohm += ohm;
     } else if (auto* source = std::get_if<model::Source>(&law)) {
         source->ohm += ohm;
+    } else if (auto* cell = std::get_if<model::Cell>(&law)) {
+        cell->ohm += ohm;
+        cell->charge_ohm += ohm;
     } else {
         NetworkBranch second = first;
         second.electrical.from = terminals.add_inner("inside " + first.name);

@@ -33,7 +33,8 @@ bool is_lead(const model::Law& law) {
 }
 
 bool is_source(const model::Law& law) {
-    return std::holds_alternative<model::Source>(law) || std::holds_alternative<model::RegulatedSource>(law);
+    return std::holds_alternative<model::Source>(law) || std::holds_alternative<model::Cell>(law) ||
+           std::holds_alternative<model::RegulatedSource>(law);
 }
 
 bool only_joins(const model::PartKind& kind) {

@@ -12,6 +12,9 @@ namespace {
 struct InRange {
     bool operator()(const Resistance& law) const { return std::isfinite(law.ohm) && law.ohm >= 0; }
     bool operator()(const Source& law) const { return std::isfinite(law.emf_v) && law.ohm > 0; }
+    bool operator()(const Cell& law) const {
+        return std::isfinite(law.emf_v) && law.ohm > 0 && law.charge_ohm >= law.ohm;
+    }
     bool operator()(const RegulatedSource& law) const {
         return std::isfinite(law.emf_v) && law.ohm > 0 && law.max_a > 0;
     }

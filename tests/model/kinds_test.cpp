@@ -36,7 +36,7 @@ double filament_w(const Filament& law, double v) {
 
 TEST_CASE("A battery is as full, as stiff and as flat as workshop tables have it") {
     const Electrics full = expand(PartBuilder(kinds::battery()).part());
-    const Source cell = law_of<Source>(full, "cell");
+    const Cell cell = law_of<Cell>(full, "cell");
     // Flooded battery, full, rested: 12.65 V (yic-electronics.com car-battery page); sources scatter by 0.1
     // V.
     CHECK(cell.emf_v == Approx(12.65).margin(0.1));

@@ -17,6 +17,10 @@ inline double current_a(const model::Source& law, double v) {
     return (v - law.emf_v) / law.ohm;
 }
 
+inline double current_a(const model::Cell& law, double v) {
+    return (v - law.emf_v) / (v < law.emf_v ? law.ohm : law.charge_ohm);
+}
+
 inline double current_a(const model::RegulatedSource& law, double v) {
     return -std::clamp((law.emf_v - v) / law.ohm, 0.0, law.max_a);
 }

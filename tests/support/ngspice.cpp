@@ -46,6 +46,12 @@ class DeckWriter {
         deck_.push_back("r" + index_ + " " + from_ + " m" + index_ + " " + number_text(law.ohm));
     }
 
+    void device(const model::Cell& law) {
+        const std::string excess = "(" + across() + "-" + number_text(law.emf_v) + ")";
+        behavioural(excess + "<0 ? " + excess + "/" + number_text(law.ohm) + " : " + excess + "/" +
+                    number_text(law.charge_ohm));
+    }
+
     void device(const model::RegulatedSource& law) {
         behavioural("-min(max((" + number_text(law.emf_v) + "-" + across() + ")/" + number_text(law.ohm) +
                     ",0)," + number_text(law.max_a) + ")");

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "engine/model/kinds/faults_of.h"
 #include "engine/model/kinds/kinds.h"
 #include "engine/model/part_view.h"
@@ -6,7 +8,9 @@ namespace halfsplit::model::kinds {
 namespace {
 
 Electrics electrics(const PartView& part) {
-    const Source cell{.emf_v = part.number("open-circuit-v"), .ohm = part.number("internal-ohm")};
+    const Cell cell{.emf_v = part.number("open-circuit-v"),
+                    .ohm = part.number("internal-ohm"),
+                    .charge_ohm = std::max(part.number("charge-ohm"), part.number("internal-ohm"))};
     return {.elements = {{"cell", part.pin("+"), part.pin("-"), cell}}, .triggers = {}};
 }
 
@@ -29,6 +33,14 @@ std::vector<NumberSpec> numbers() {
          .text =
              "what the terminal voltage falls by for each ampere drawn; above 0.01 ohm a starter battery is "
              "worn out"},
+        {.name = "charge-ohm",
+         .unit = "ohm",
+         .fallback = 0.25,  // from memory: a full battery takes some 5 A at 14 V
+         .low = 1e-4,
+         .high = 100,
+         .tolerance_percent = 30,
+         .text = "what its voltage rises by for each ampere of charge: a full battery takes few, an empty "
+                 "one many"},
         {.name = "capacity-ah",
          .unit = "Ah",
          .fallback = 60,
