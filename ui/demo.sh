@@ -4,7 +4,7 @@ set -eu
 program=$1
 cd "$2"
 circuit=circuits/rear-window-heater.circuit.xml
-fault=high-resistance:X10.2=15
+fault=high-resistance:X10.2=200
 
 say() { printf '\n%s\n' "$*"; }
 run() {

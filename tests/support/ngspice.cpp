@@ -168,9 +168,12 @@ tl::expected<std::vector<double>, std::string> Ngspice::potentials(int node_coun
 }
 
 tl::expected<std::vector<double>, std::string> Ngspice::operating_point(
-    int node_count, std::span<const network::Branch> branches) {
-    if (const auto loaded = load(ngspice_deck(node_count, branches)); !loaded)
-        return tl::unexpected(loaded.error());
+    int node_count, std::span<const network::Branch> branches, std::span<const double> guess) {
+    std::vector<std::string> deck = ngspice_deck(node_count, branches);
+    for (std::size_t node = 0; node < guess.size(); ++node)
+        deck.insert(deck.end() - 1,
+                    ".nodeset v(" + node_name(static_cast<int>(node)) + ")=" + number_text(guess[node]));
+    if (const auto loaded = load(deck); !loaded) return tl::unexpected(loaded.error());
     if (const auto solved = command("op"); !solved) return tl::unexpected(solved.error());
     auto volts = potentials(node_count);
     static_cast<void>(command("destroy all"));

@@ -30,9 +30,11 @@ class Ngspice {
     tl::expected<void, std::string> command(const std::string& text);
     /// Node voltages of the last operating point.
     tl::expected<std::vector<double>, std::string> potentials(int node_count);
-    /// load, op, potentials.
+    /// load, op, potentials. A `guess` only tells ngspice where to begin: a network of monotone branches has
+    /// one operating point, and its own equations decide what it accepts.
     tl::expected<std::vector<double>, std::string> operating_point(int node_count,
-                                                                   std::span<const network::Branch> branches);
+                                                                   std::span<const network::Branch> branches,
+                                                                   std::span<const double> guess = {});
 
   private:
     static int on_text(char* text, int id, void* self);

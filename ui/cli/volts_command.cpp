@@ -25,10 +25,8 @@ std::string heading(const model::Circuit& circuit, const VoltsOptions& options,
     if (const model::OperatingState* state = circuit.find_state(options.circuit.state))
         text += ": " + state->title;
     text += "\n";
-    std::string conditions;
-    for (const auto& [part, condition] : view::conditions_of(circuit, settled))
-        conditions += (conditions.empty() ? "" : ", ") + part + " " + condition;
-    if (!conditions.empty()) text += "With " + conditions + "\n";
+    const std::string conditions = view::conditions_text(circuit, settled);
+    text += conditions.empty() ? "Everything at rest\n" : "With " + conditions + "\n";
     for (const network::Fault& fault : settled.situation.faults)
         text += "Fault " + fault.text + ": " + std::string(fault.spec->text) + "\n";
     return text;

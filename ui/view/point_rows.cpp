@@ -110,6 +110,15 @@ std::vector<std::pair<std::string, std::string>> conditions_of(const Circuit& ci
     return conditions;
 }
 
+std::string conditions_text(const Circuit& circuit, const Settled& settled) {
+    std::string text;
+    for (const auto& [part, condition] : conditions_of(circuit, settled)) {
+        if (circuit.find_part(part)->positions.front().id == condition) continue;
+        text += (text.empty() ? "" : ", ") + part + " " + condition;
+    }
+    return text;
+}
+
 Table point_table(const std::vector<PointRow>& rows, const std::vector<PointRow>* expected) {
     Table table;
     table.columns = {{"point"}, {"on"}, {"place"}, {"wires"}};

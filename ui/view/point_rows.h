@@ -37,9 +37,12 @@ struct CurrentRow {
 /// caller.
 std::vector<CurrentRow> current_rows(const model::Circuit& circuit, const simulation::Settled& settled);
 
-/// "S1 run", "K2 energised": every part that has more than one condition.
+/// Part and condition ("K2", "energised") of every part that has more than one.
 std::vector<std::pair<std::string, std::string>> conditions_of(const model::Circuit& circuit,
                                                                const simulation::Settled& settled);
+
+/// "S1 run, K2 energised": the parts that are not as they rest.
+std::string conditions_text(const model::Circuit& circuit, const simulation::Settled& settled);
 
 /// Points as a table; where `expected` is given (the same points without the faults), it stands beside.
 Table point_table(const std::vector<PointRow>& rows, const std::vector<PointRow>* expected);
