@@ -92,7 +92,10 @@ class PathTable {
         if (!step.conducts) add_note("OPEN");
         if (step.role == Role::load) add_note("load");
         if (step.role == Role::fault) add_note("fault");
-        if (step.conducts && step.current_a < -tracing::kNoCurrentA) add_note("against the usual way");
+        // A strap between body and battery carries what it gets, either way.
+        const bool meets_body = step.from_node == network::kBody || step.to_node == network::kBody;
+        if (step.conducts && !meets_body && step.current_a < -tracing::kNoCurrentA)
+            add_note("against the usual way");
         if (step.to_floats) add_note("floating");
         return text;
     }
