@@ -15,6 +15,10 @@ namespace {
 /// Paths as wired that are looked at for what is open in them.
 constexpr int kPathsToExplain = 8;
 
+/// Below this across a load its current is only what two ground points that are not quite alike exchange:
+/// twice what a sound ground may drop under load (0.1 V, common practice).
+constexpr double kWorthReportingV = 0.2;
+
 /// What each vertex leads to as wired, without a load between.
 struct Sides {
     std::vector<bool> feed;
@@ -35,8 +39,20 @@ struct WrongWay {
     bool leaves_at_feed_side = false;
 };
 
+double voltage_across(const Wiring& wiring, const LoadGroup& load) {
+    double low_v = wiring.point().potential_at(wiring.node(load.terminals.front()));
+    double high_v = low_v;
+    for (const int terminal : load.terminals) {
+        const double at_v = wiring.point().potential_at(wiring.node(terminal));
+        low_v = std::min(low_v, at_v);
+        high_v = std::max(high_v, at_v);
+    }
+    return high_v - low_v;
+}
+
 std::optional<WrongWay> wrong_way(const Wiring& wiring, const Sides& sides, const LoadGroup& load) {
     WrongWay found;
+    if (load.terminals.empty() || voltage_across(wiring, load) < kWorthReportingV) return std::nullopt;
     for (const int branch : load.branches)
         for (const int terminal : load.terminals) {
             if (wiring.from(branch) != terminal && wiring.to(branch) != terminal) continue;

@@ -10,7 +10,8 @@ namespace halfsplit::tracing {
 
 /// A load that carries current the wrong way: it enters at a terminal that as wired leads to ground and to no
 /// supply, or leaves at one that as wired leads to a supply and to no ground. Loads whose terminals lead to
-/// both (a motor that relays reverse) or to neither (two lamps in series) are never taken for it.
+/// both (a motor that relays reverse) or to neither (two lamps in series) are never taken for it, nor loads
+/// with less than 0.2 V across them.
 struct BackFeed {
     std::string load;  ///< the one that carries it
     int part = 0;

@@ -100,6 +100,7 @@ std::vector<int> cuts_by_dominators(int vertex_count, const std::vector<CutEdge>
         graph, at(root),
         boost::make_iterator_property_map(dominator.begin(), boost::get(boost::vertex_index, graph)));
     std::vector<int> cut_before;
+    cut_before.reserve(dominator.size());
     for (const std::size_t each : dominator)
         cut_before.push_back(each == kNone ? -1 : static_cast<int>(each));
     return cut_before;

@@ -92,6 +92,11 @@ class Sharer {
         return part < 0 ? "" : wiring_.circuit().parts[static_cast<std::size_t>(part)].title;
     }
 
+    /// Fuses are elements of parts, always.
+    const std::string& id_of(int part) const {
+        return wiring_.circuit().parts[static_cast<std::size_t>(part)].id;
+    }
+
     void find_fuses() {
         std::vector<int> fuses;
         for (const Route& route : routes(true))
@@ -104,7 +109,7 @@ class Sharer {
             std::erase_if(others, [&](const std::string& name) {
                 return is_own(*std::ranges::find(loads_, name, &LoadGroup::name));
             });
-            add(Common::protection, wiring_.branch(fuse).name, title_of(wiring_.branch(fuse).part),
+            add(Common::protection, id_of(wiring_.branch(fuse).part), title_of(wiring_.branch(fuse).part),
                 std::move(others));
         }
     }

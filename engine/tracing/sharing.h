@@ -21,7 +21,7 @@ std::string_view common_name(Common common);
 /// One thing shared, and by whom.
 struct Sharing {
     Common common = Common::feed;
-    std::string through;             ///< "F7.element", "E2"; of a feed line a point on it: "J14"
+    std::string through;             ///< "F7", "E2"; of a feed line a point on it: "J14"
     std::string title;               ///< of the fuse or ground point, "" where it has none
     std::vector<std::string> loads;  ///< the others: names of load groups, never the thing's own
 };

@@ -108,6 +108,17 @@ class SideFinder {
                 search(each, side, limits_.extent, 1);
             }
         }
+        if (limits_.extent == Extent::now) find_interrupted_through_loads();
+    }
+
+    /// A fuse whose load is switched off: what it would feed.
+    void find_interrupted_through_loads() {
+        for (OriginPaths& each : origins_)
+            for (const Side side : {Side::supply, Side::ground}) {
+                const bool hangs_free = !each.has(Side::supply) && !each.has(Side::ground);
+                const bool is_point = start_.subject == Subject::point && !each.has(side);
+                if (!each.origin.at_load && (hangs_free || is_point)) search(each, side, Extent::as_wired, 1);
+            }
     }
 
     /// A point that is on one side for certain: what conducts through its load comes before what would

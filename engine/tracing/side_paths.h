@@ -24,7 +24,8 @@ struct PathLimits {
 /// Every simple path to a supply and to ground from each terminal of the thing. Paths keep to what carries
 /// current on: wires, plugs, closed contacts, fuses. Loads end them, with two exceptions, where a side has no
 /// such path: a path of the thing as wired is given, its open contacts marked; and where the thing is no load
-/// itself, paths through one load, because a fuse gets to ground only through what it feeds. Such paths never
+/// itself, paths through one load, because a fuse gets to ground only through what it feeds
+/// (or would feed, with its open contacts marked). Such paths never
 /// run back along the thing's own feed into the loads of others.
 SidePaths side_paths(const Wiring& wiring, const Start& start, const PathLimits& limits);
 

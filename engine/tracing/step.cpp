@@ -27,7 +27,7 @@ std::string pin_at(const Wiring& wiring, int part, int node, bool part_side_firs
     const int pins = static_cast<int>(part_at(wiring.circuit(), part).pins.size());
     for (const std::string_view side : sides)
         for (int pin = 0; pin < pins; ++pin) {
-            const std::string point = wiring.circuit().point_name({part, pin});
+            std::string point = wiring.circuit().point_name({part, pin});
             if (!is_point_at(wiring.network(), point + std::string(side), node)) continue;
             // A part without a plug has one side only, and its plain name is the one people know.
             return is_point_at(wiring.network(), point, node) ? point : point + std::string(side);
@@ -38,7 +38,7 @@ std::string pin_at(const Wiring& wiring, int part, int node, bool part_side_firs
 std::string end_of_wire(const Wiring& wiring, int wire, int node) {
     const model::Wire& each = wiring.circuit().wires[static_cast<std::size_t>(wire)];
     for (const model::PinRef end : {each.from, each.to}) {
-        const std::string point = wiring.circuit().point_name(end);
+        std::string point = wiring.circuit().point_name(end);
         if (is_point_at(wiring.network(), point, node)) return point;
     }
     return "";

@@ -86,6 +86,13 @@ TEST_CASE("A lost ground is reported as a back-feed of the lamp that carries cur
     CHECK(names(found[0].route) == kBackRoute);
 }
 
+TEST_CASE("What two grounds that are not quite alike exchange through a lamp is no back-feed") {
+    Bench bench = lost_ground();
+    bench.reads("H2.2", 0.011);
+    bench.reads("H2.1", 0.010);
+    CHECK(traced(bench, "H1").back_feeds.empty());
+}
+
 TEST_CASE("Two lamps meant to be in series are no back-feed") {
     Bench bench;
     bench.battery();

@@ -38,11 +38,11 @@ TEST_CASE("Lamps on one switched line share a feed, lamps on one splice a ground
     const Bench bench = two_lamps();
     const Trace first = traced(bench, "H1");
     CHECK(sharers(first, Common::feed, "").empty());
-    CHECK(sharers(first, Common::protection, "F1.wire") == Names{"H2", "H3"});
+    CHECK(sharers(first, Common::protection, "F1") == Names{"H2", "H3"});
     CHECK(sharers(first, Common::ground, "E2") == Names{"H2"});
     const Trace third = traced(bench, "H3");
     CHECK(sharers(third, Common::feed, "") == Names{"H2"});
-    CHECK(sharers(third, Common::protection, "F1.wire") == Names{"H1", "H2"});
+    CHECK(sharers(third, Common::protection, "F1") == Names{"H1", "H2"});
     CHECK(sharers(third, Common::ground, "").empty());
 }
 

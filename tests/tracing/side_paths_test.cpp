@@ -126,6 +126,12 @@ TEST_CASE("A fuse's own terminals lead to the supply on one side and to all it f
                                                 "W2 W4 S2.1-2 W6 W10 H3.filament W11 E3.joint"});
 }
 
+TEST_CASE("A fuse whose loads are switched off shows what it would feed, the switches marked open") {
+    const Trace found = traced(two_lamps(), "F1");
+    REQUIRE(found.sides.to_ground.size() == 3);
+    for (const Path& path : found.sides.to_ground) CHECK(path.interrupted);
+}
+
 TEST_CASE("Plug contacts lie on the way, from the part's own pin to the harness") {
     Bench bench;
     bench.battery();

@@ -24,11 +24,14 @@ std::string without_side(const std::string& point) {
     return point.ends_with(kPartSide) ? point.substr(0, point.size() - kPartSide.size()) : point;
 }
 
-/// A sound contact between a plug and its part: nothing a reader wants a line for.
+/// Between a plug and its part; not a contact of a coupling.
+bool is_plug(const Step& step) {
+    return step.role == Role::connection && without_side(step.from) == without_side(step.to);
+}
+
+/// Nothing a reader wants a line for.
 bool is_sound_plug(const Step& step) {
-    return step.role == Role::connection && step.conducts &&
-           std::abs(step.from_v - step.to_v) < kWorthShowingV &&
-           without_side(step.from) == without_side(step.to);
+    return is_plug(step) && step.conducts && std::abs(step.from_v - step.to_v) < kWorthShowingV;
 }
 
 class PathTable {
@@ -66,9 +69,8 @@ class PathTable {
     }
 
     static std::string what(const Step& step) {
-        if (step.role == Role::connection && without_side(step.from) == without_side(step.to))
-            return "plug contact " + step.name;
-        return step.title.empty() ? step.name : step.name + " " + step.title;
+        if (is_plug(step) || step.title.empty()) return step_name(step);
+        return step_name(step) + " " + step.title;
     }
 
     static std::string wire(const Step& step) {
@@ -90,7 +92,10 @@ class PathTable {
         if (!step.conducts) add_note("OPEN");
         if (step.role == Role::load) add_note("load");
         if (step.role == Role::fault) add_note("fault");
-        if (step.conducts && step.current_a < -tracing::kNoCurrentA) add_note("against the usual way");
+        // A strap between body and battery carries what it gets, either way.
+        const bool meets_body = step.from_node == network::kBody || step.to_node == network::kBody;
+        if (step.conducts && !meets_body && step.current_a < -tracing::kNoCurrentA)
+            add_note("against the usual way");
         if (step.to_floats) add_note("floating");
         return text;
     }
@@ -101,6 +106,12 @@ class PathTable {
 };
 
 }  // namespace
+
+std::string step_name(const Step& step) {
+    if (is_plug(step)) return "plug contact " + step.name;
+    const bool one_of_its_kind = step.role == Role::protection || step.role == Role::conductor;
+    return step.part >= 0 && one_of_its_kind ? step.name.substr(0, step.name.find('.')) : step.name;
+}
 
 Table path_table(const Path& path) {
     return PathTable(path).table();

@@ -42,7 +42,7 @@ class Drawing {
         for (const Path& path : paths)
             for (const Step& step : path.steps)
                 if (drawn_.insert(step.branch).second) add(step, path.against_current);
-        return std::move(graph_);
+        return graph_;
     }
 
   private:

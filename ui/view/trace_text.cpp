@@ -31,7 +31,7 @@ std::string plain(const std::string& point) {
 std::string open_steps(const Path& path) {
     std::vector<std::string> names;
     for (const tracing::Step& step : path.steps)
-        if (!step.conducts) names.push_back(step.name);
+        if (!step.conducts) names.push_back(step_name(step));
     return joined(names);
 }
 
@@ -55,7 +55,7 @@ std::string side_text(const model::Circuit& circuit, const std::string& heading,
     if (paths.empty()) return text + "no path in the present conditions\n\n";
     const bool all_interrupted = std::ranges::all_of(paths, &Path::interrupted);
     text += number_text(static_cast<double>(paths.size())) + (paths.size() == 1 ? " path" : " paths");
-    if (all_interrupted) text += ", none of them closed";
+    if (all_interrupted) text += paths.size() == 1 ? ", not closed" : ", none of them closed";
     if (cut) text += " (more exist and are not listed)";
     text += "\n";
     for (const Path& path : paths) text += path_text(circuit, path);
@@ -68,7 +68,12 @@ std::string live_text(const Trace& trace) {
     return "Current: the way it really takes\n" + aligned_text(path_table(live), "    ") + "\n";
 }
 
-std::string back_feed_text(const BackFeed& back_feed) {
+bool is_same_way(const Path& path, const std::optional<Path>& other) {
+    return other &&
+           std::ranges::equal(path.steps, other->steps, {}, &tracing::Step::branch, &tracing::Step::branch);
+}
+
+std::string back_feed_text(const BackFeed& back_feed, const std::optional<Path>& live) {
     std::string text =
         "Back-feed: " + back_feed.load + " carries " + amperes_text(back_feed.current_a) + " the wrong way";
     if (back_feed.enters_at_ground_side) text += ", in at its ground side";
@@ -79,6 +84,7 @@ std::string back_feed_text(const BackFeed& back_feed) {
         text += "  open in the ground it should have: " + joined(back_feed.open_to_ground) + "\n";
     if (!back_feed.open_to_supply.empty())
         text += "  open in its feed: " + joined(back_feed.open_to_supply) + "\n";
+    if (is_same_way(back_feed.route, live)) return text + "\n";
     return text + aligned_text(path_table(back_feed.route), "    ") + "\n";
 }
 
@@ -116,7 +122,7 @@ std::string lost_line(const LostLoad& lost) {
 
 std::string lost_text(const Trace& trace) {
     std::string text = "If " + trace.name + " opens now";
-    if (trace.lost_if_open.empty()) return text + ", nothing that works goes dead\n";
+    if (trace.lost_if_open.empty()) return text + ", nothing else that works goes dead\n";
     text += "\n";
     for (const LostLoad& lost : trace.lost_if_open) text += lost_line(lost);
     for (const LostLoad& lost : trace.lost_then) text += lost_line(lost);
@@ -138,7 +144,7 @@ std::string trace_text(const model::Circuit& circuit, const Trace& trace) {
         for (const Path& path : trace.body_return) text += path_text(circuit, path);
     }
     text += live_text(trace);
-    for (const BackFeed& back_feed : trace.back_feeds) text += back_feed_text(back_feed);
+    for (const BackFeed& back_feed : trace.back_feeds) text += back_feed_text(back_feed, trace.live);
     text += sharing_text(trace.sharing);
     if (trace.protects) text += protects_text(circuit, *trace.protects);
     return text + lost_text(trace);
