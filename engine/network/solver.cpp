@@ -19,6 +19,8 @@ std::size_t at(int index) {
 
 /// Newton is done when no nonlinear branch's voltage moves more than this.
 constexpr double kSettledV = 1e-10;
+/// Below this the safe search leaves the rest to the quick one.
+constexpr double kPolishV = 1e-4;
 constexpr int kQuickSteps = 60;
 constexpr int kSafeSteps = 500;
 /// Kirchhoff's current law holds to this, and to this share of the largest current at a node.
@@ -205,18 +207,25 @@ struct Solver::State {
         std::vector<double> present(at(node_count), 0);
         for (int step = 1; step <= kSafeSteps; ++step) {
             solve_linearised();
-            const double part = line_minimum(present);
-            double largest_v = 0;
-            for (int node = 0; node < node_count; ++node) {
-                const double move_v = part * (volts[at(node)] - present[at(node)]);
-                present[at(node)] += move_v;
-                largest_v = std::max(largest_v, std::abs(move_v));
+            // So near, co-content differs by less than rounding, and plain Newton closes the rest.
+            if (farthest(present) <= kPolishV) {
+                const auto polish = quick_search();
+                return polish ? std::optional(step + *polish) : std::nullopt;
             }
+            const double part = line_minimum(present);
+            for (int node = 0; node < node_count; ++node)
+                present[at(node)] += part * (volts[at(node)] - present[at(node)]);
             volts = present;
             for (const int index : nonlinear) move_tangent(index, volts_across(branches[at(index)]));
-            if (largest_v <= kSettledV) return step;
         }
         return std::nullopt;
+    }
+
+    double farthest(const std::vector<double>& present) const {
+        double farthest_v = 0;
+        for (int node = 0; node < node_count; ++node)
+            farthest_v = std::max(farthest_v, std::abs(volts[at(node)] - present[at(node)]));
+        return farthest_v;
     }
 
     /// How far along from `present` to `volts` the co-content is least: 1 for the whole step.

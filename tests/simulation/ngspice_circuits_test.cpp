@@ -38,7 +38,8 @@ double worst_difference(test::Ngspice& ngspice, const simulation::Settled& settl
     const auto branches = branches_of(settled);
     auto theirs = ngspice.operating_point(settled.network.node_count, branches);
     if (!theirs)
-        theirs = ngspice.operating_point(settled.network.node_count, branches, settled.point.potential_v);
+        theirs = ngspice.operating_point_by_pieces(settled.network.node_count, branches,
+                                                   settled.point.potential_v);
     if (!theirs) FAIL(theirs.error());
     double worst_v = 0;
     for (std::size_t node = 0; node < theirs->size(); ++node)

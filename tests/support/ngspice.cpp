@@ -8,6 +8,7 @@
 #include <stdexcept>
 
 #include "engine/base/number.h"
+#include "tests/support/law_current.h"
 
 namespace halfsplit::test {
 
@@ -102,7 +103,7 @@ std::vector<std::string> ngspice_deck(int node_count, std::span<const network::B
     for (int node = 0; node < node_count; ++node)
         deck.push_back("rleak" + std::to_string(node) + " " + node_name(node) + " 0 " +
                        number_text(1 / network::kLeakageSiemens));
-    deck.emplace_back(".options reltol=1e-6 abstol=1e-12 vntol=1e-9 gmin=1e-15 itl1=2000 noacct");
+    deck.emplace_back(".options reltol=1e-6 abstol=1e-14 vntol=1e-9 gmin=1e-15 itl1=2000 noacct");
     deck.emplace_back(".end");
     return deck;
 }
@@ -168,15 +169,76 @@ tl::expected<std::vector<double>, std::string> Ngspice::potentials(int node_coun
 }
 
 tl::expected<std::vector<double>, std::string> Ngspice::operating_point(
-    int node_count, std::span<const network::Branch> branches, std::span<const double> guess) {
-    std::vector<std::string> deck = ngspice_deck(node_count, branches);
-    for (std::size_t node = 0; node < guess.size(); ++node)
-        deck.insert(deck.end() - 1,
-                    ".nodeset v(" + node_name(static_cast<int>(node)) + ")=" + number_text(guess[node]));
+    int node_count, std::span<const network::Branch> branches) {
+    if (const auto loaded = load(ngspice_deck(node_count, branches)); !loaded)
+        return tl::unexpected(loaded.error());
+    if (const auto solved = command("op"); !solved) return tl::unexpected(solved.error());
+    auto volts = potentials(node_count);
+    static_cast<void>(command("destroy all"));
+    return volts;
+}
+
+namespace {
+
+bool is_piecewise(const model::Law& law) {
+    return std::holds_alternative<model::Cell>(law) || std::holds_alternative<model::RegulatedSource>(law) ||
+           std::holds_alternative<model::RunningMotor>(law);
+}
+
+double across(const network::Branch& branch, std::span<const double> volts) {
+    const auto at = [&](int node) {
+        return node == network::kBody ? 0.0 : volts[static_cast<std::size_t>(node)];
+    };
+    return at(branch.from) - at(branch.to);
+}
+
+double law_current(const model::Law& law, double volts) {
+    return std::visit([&](const auto& each) { return current_a(each, volts); }, law);
+}
+
+/// A piece as i = offset_a + slope_s v, from the law's own formula on both sides of a voltage.
+struct Piece {
+    double offset_a;
+    double slope_s;
+};
+
+Piece piece_at(const model::Law& law, double volts) {
+    constexpr double kAside = 1e-7;
+    const double low_a = law_current(law, volts - kAside);
+    const double slope_s = (law_current(law, volts + kAside) - low_a) / (2 * kAside);
+    return {law_current(law, volts) - slope_s * volts, std::abs(slope_s) < 1e-6 ? 0 : slope_s};
+}
+
+}  // namespace
+
+tl::expected<std::vector<double>, std::string> Ngspice::operating_point_by_pieces(
+    int node_count, std::span<const network::Branch> branches, std::span<const double> expected) {
+    std::vector<network::Branch> smooth(branches.begin(), branches.end());
+    std::vector<std::string> pieces;
+    for (std::size_t i = 0; i < smooth.size(); ++i) {
+        if (!smooth[i].conducts || !is_piecewise(smooth[i].law)) continue;
+        const Piece piece = piece_at(smooth[i].law, across(smooth[i], expected));
+        const std::string ends = " " + node_name(smooth[i].from) + " " + node_name(smooth[i].to) + " ";
+        pieces.push_back("ipiece" + std::to_string(i) + ends + "dc " + number_text(piece.offset_a));
+        if (piece.slope_s > 0)
+            pieces.push_back("rpiece" + std::to_string(i) + ends + number_text(1 / piece.slope_s));
+        smooth[i].conducts = false;
+    }
+    std::vector<std::string> deck = ngspice_deck(node_count, smooth);
+    deck.insert(deck.begin() + 1, pieces.begin(), pieces.end());
     if (const auto loaded = load(deck); !loaded) return tl::unexpected(loaded.error());
     if (const auto solved = command("op"); !solved) return tl::unexpected(solved.error());
     auto volts = potentials(node_count);
     static_cast<void>(command("destroy all"));
+    if (!volts) return volts;
+    for (const network::Branch& branch : branches) {
+        if (!branch.conducts || !is_piecewise(branch.law)) continue;
+        const Piece piece = piece_at(branch.law, across(branch, expected));
+        const double there_v = across(branch, *volts);
+        const double gap_a =
+            std::abs(law_current(branch.law, there_v) - piece.offset_a - piece.slope_s * there_v);
+        if (gap_a > 1e-3) return tl::unexpected(std::string("ngspice lands on another piece of a law"));
+    }
     return volts;
 }
 

@@ -30,11 +30,16 @@ class Ngspice {
     tl::expected<void, std::string> command(const std::string& text);
     /// Node voltages of the last operating point.
     tl::expected<std::vector<double>, std::string> potentials(int node_count);
-    /// load, op, potentials. A `guess` only tells ngspice where to begin: a network of monotone branches has
-    /// one operating point, and its own equations decide what it accepts.
+    /// load, op, potentials.
     tl::expected<std::vector<double>, std::string> operating_point(int node_count,
-                                                                   std::span<const network::Branch> branches,
-                                                                   std::span<const double> guess = {});
+                                                                   std::span<const network::Branch> branches);
+
+    /// The same for networks in which ngspice runs in circles between two pieces of a law that is made of
+    /// straight pieces (cells, regulated sources, motors): each is written as the piece it works on at
+    /// `expected` potentials, and an error is returned if ngspice's own voltages then lie on another piece.
+    /// Laws are monotone, so there is one operating point, and pieces that agree are its proof.
+    tl::expected<std::vector<double>, std::string> operating_point_by_pieces(
+        int node_count, std::span<const network::Branch> branches, std::span<const double> expected);
 
   private:
     static int on_text(char* text, int id, void* self);
