@@ -23,6 +23,9 @@ constexpr double kSettledV = 1e-10;
 constexpr double kPolishV = 1e-4;
 constexpr int kQuickSteps = 60;
 constexpr int kSafeSteps = 500;
+/// A rectifier or junction that passes no more than this, whatever the voltage, holds nothing up (a 10 Mohm
+/// meter would bring it down by a millivolt).
+constexpr double kBlockingA = 1e-10;
 /// Kirchhoff's current law holds to this, and to this share of the largest current at a node.
 constexpr double kResidualA = 1e-9;
 constexpr double kResidualShare = 1e-9;
@@ -90,6 +93,19 @@ struct Solver::State {
                 !is_linear(branches[at(i)].law))
                 nonlinear.push_back(i);
         is_nonlinear_known = true;
+    }
+
+    /// The branches as they connect at the present voltages: what blocks counts as open.
+    std::vector<Branch> connecting_branches() const {
+        std::vector<Branch> connecting = branches;
+        for (Branch& branch : connecting) {
+            if (!branch.conducts || is_linear(branch.law)) continue;
+            const double across_v = volts_across(branch);
+            const Characteristic there = characteristic(branch.law, across_v);
+            if (std::abs(there.current_a) <= kBlockingA && there.slope_s < kLeakageSiemens)
+                branch.conducts = false;
+        }
+        return connecting;
     }
 
     double volts_across(const Branch& branch) const {
@@ -357,7 +373,8 @@ tl::expected<Solution, NoSolution> Solver::solve() {
 
 std::vector<int> Solver::floating_nodes() const {
     std::vector<int> nodes;
-    for (const std::vector<int>& island : state_->islands())
+    const std::vector<Branch> connecting = state_->connecting_branches();
+    for (const std::vector<int>& island : floating_islands(state_->node_count, connecting))
         nodes.insert(nodes.end(), island.begin(), island.end());
     std::ranges::sort(nodes);
     return nodes;
