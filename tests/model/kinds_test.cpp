@@ -331,7 +331,7 @@ TEST_CASE("A variable resistor's wiper divides its track and stays on it") {
 }
 
 TEST_CASE("A resistor pack has the sections it is given") {
-    const auto sections = [](PartBuilder builder) { return expand(builder.part()).elements.size(); };
+    const auto sections = [](const PartBuilder& builder) { return expand(builder.part()).elements.size(); };
     CHECK(sections(PartBuilder(kinds::resistor_pack())) == 1);
     CHECK(sections(PartBuilder(kinds::resistor_pack()).number("ohm-2", 1).number("ohm-3", 1)) == 3);
 }

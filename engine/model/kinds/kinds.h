@@ -3,6 +3,8 @@
 #include "engine/model/part_kind.h"
 
 /// The declarations of all part kinds, each in the file of its name or family. Order as in the manual.
+/// Defaults, ranges and tolerances that name no source beside them are from memory: usual values of the
+/// trade. tests/model/kinds_test.cpp holds those against published figures for which there are any.
 namespace halfsplit::model::kinds {
 
 // Supply: battery.cpp, alternator.cpp
