@@ -91,8 +91,7 @@ class CircuitReader {
         draft.circuit.title = fields.word("title");
         draft.circuit.nominal_v = fields.number("nominal-v");
         if (const xml::Element* about = child_of(root, "about")) {
-            Fields(context, *about, {reading::declared_by(structure("about"))});
-            check_children(context, *about, structure("about"));
+            check_container(context, *about, structure("about"));
             draft.circuit.about = about->text;
         }
     }

@@ -1,5 +1,6 @@
 #include <catch2/catch.hpp>
 
+#include "engine/model/structure.h"
 #include "tests/support/errors.h"
 
 using Catch::Contains;
@@ -167,4 +168,21 @@ TEST_CASE("A coupling has two halves of each contact") {
     CHECK_THAT(part_error(R"(<coupling id="X20" «pins»="0"/>)"), Contains("out of range"));
     CHECK_THAT(part_error(R"(<coupling id="X20" «pins»="2.5"/>)"), Contains("whole number"));
     CHECK_THAT(part_error(R"(«<»coupling id="X20"/>)"), Contains("has no pins"));
+}
+
+TEST_CASE("A part has no more pins, contacts and rates than the reader can compare with each other") {
+    const auto message = [](const std::string& children) {
+        const auto result = read_text(circuit_text("<switch id='S1'>" + children + "</switch>"));
+        return result ? std::string("read") : result.error().front().message;
+    };
+    const std::string on = "<pin id='1'/><pin id='2'/><position id='on'>";
+    std::string contacts;
+    for (int i = 0; i < kMaxSwitchContacts; ++i) contacts += "<contact from='1' to='2'/>";
+    CHECK(message(on + contacts + "</position>") == "read");
+    CHECK_THAT(message(on + contacts + "<contact from='1' to='2'/></position>"),
+               Contains("more than 1000 contacts"));
+    std::string pins;
+    for (int i = 0; i < kMaxPartChildren; ++i) pins += "<pin id='" + std::to_string(i) + "'/>";
+    CHECK_THAT(message(pins + "<position id='on'/>"),
+               Contains("more than 1000 pins, positions and fault rates"));
 }

@@ -104,7 +104,7 @@ xml::Mark Fields::mark(std::string_view name) const {
 }
 
 std::string Fields::name_word(std::string_view name) {
-    const std::string text = word(name);
+    std::string text = word(name);
     if (text.empty()) return "";
     if (!xml::is_name(text)) {
         refuse(name, std::string(name) + ": '" + text +
@@ -136,6 +136,11 @@ void refuse_unknown_child(const Context& context, const xml::Element& parent, co
     if (!known.empty()) expected = known.size() > 8 ? "" : "; expected are " + listed(known);
     context.error(child.where, "<" + child.name + "> is unknown in <" + parent.name + ">" +
                                    (hint.empty() ? expected : hint));
+}
+
+void check_container(const Context& context, const xml::Element& element, const StructureSpec& spec) {
+    const Fields fields(context, element, {declared_by(spec)});
+    check_children(context, element, spec);
 }
 
 void check_children(const Context& context, const xml::Element& element, const StructureSpec& spec) {

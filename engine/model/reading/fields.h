@@ -59,6 +59,9 @@ class Fields {
 /// "a number from 0 to 10 ohm"
 std::string expected_number(const NumberSpec& spec);
 
+/// Checks attributes and children of an element from which nothing but its children is read.
+void check_container(const Context& context, const xml::Element& element, const StructureSpec& spec);
+
 /// Reports children that may not stand in the element, stand there twice or out of order, are missing, and
 /// text where none is expected.
 void check_children(const Context& context, const xml::Element& element, const StructureSpec& spec);

@@ -111,8 +111,7 @@ void read_wire(const Context& context, const xml::Element& element, Draft& draft
 }  // namespace
 
 void read_harness(const Context& context, const xml::Element& harness, Draft& draft) {
-    Fields(context, harness, {declared_by(structure("harness"))});
-    check_children(context, harness, structure("harness"));
+    check_container(context, harness, structure("harness"));
     for (const xml::Element& child : harness.children) {
         if (child.name == "wire") read_wire(context, child, draft);
         if (context.report.full()) return;

@@ -58,7 +58,7 @@ void check_id_is_no_point(const Context& context, const Part& part, const Draft&
 }  // namespace
 
 std::vector<PartSource> read_parts(const Context& context, const xml::Element& parts, Draft& draft) {
-    Fields(context, parts, {declared_by(structure("parts"))});
+    const Fields no_attributes(context, parts, {declared_by(structure("parts"))});
     refuse_text(context, parts);
     std::vector<PartSource> sources;
     for (const xml::Element& child : parts.children) {

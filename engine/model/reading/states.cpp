@@ -87,8 +87,7 @@ std::optional<SetProblem> set_problem(const Draft& draft, std::string_view what,
 }
 
 void read_states(const Context& context, const xml::Element& states, Draft& draft) {
-    Fields(context, states, {declared_by(structure("operating-states"))});
-    check_children(context, states, structure("operating-states"));
+    check_container(context, states, structure("operating-states"));
     for (const xml::Element& child : states.children)
         if (child.name == "state") read_state(context, child, draft);
 }

@@ -54,15 +54,13 @@ void read_place(const Context& context, const xml::Element& element, Draft& draf
 }  // namespace
 
 void read_quantities(const Context& context, const xml::Element& quantities, Draft& draft) {
-    Fields(context, quantities, {declared_by(structure("quantities"))});
-    check_children(context, quantities, structure("quantities"));
+    check_container(context, quantities, structure("quantities"));
     for (const xml::Element& child : quantities.children)
         if (child.name == "quantity") read_quantity(context, child, draft);
 }
 
 void read_places(const Context& context, const xml::Element& places, Draft& draft) {
-    Fields(context, places, {declared_by(structure("places"))});
-    check_children(context, places, structure("places"));
+    check_container(context, places, structure("places"));
     for (const xml::Element& child : places.children)
         if (child.name == "place") read_place(context, child, draft);
 }
