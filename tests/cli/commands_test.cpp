@@ -39,7 +39,7 @@ TEST_CASE("A wrong command line is refused with status 2 and says what was wrong
         {"volts " + kHorn + " --set S1", "WHAT=VALUE"},
         {"volts " + kHorn + " --set S1=Run", "has no position 'Run'"},
         {"volts " + kHorn + " --unplug X99", "no part or plug is called 'X99'"},
-        {"volts " + kHorn + " --pull P20", "only fuses and relays"},
+        {"volts " + kHorn + " --pull P3", "only fuses and relays"},
         {"volts " + kHorn + " --format xml", "format"},
         {"measure " + kHorn + " --with voltmetre --at G1.+", "did you mean 'voltmeter'"},
         {"measure " + kHorn + " --with voltmeter --at G1.x", "no point is called 'G1.x'"},
