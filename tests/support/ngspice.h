@@ -11,8 +11,7 @@
 namespace halfsplit::test {
 
 /// The same network as a deck for ngspice: nodes n0, n1 …, the body 0, a device for each branch that
-/// conducts. Linear elements are R and V, junctions D with an emission coefficient that gives their slope at
-/// ngspice's own constants, the remaining laws behavioural sources written from the formulas of
+/// conducts. Linear elements are R and V, all other laws behavioural sources written from the formulas of
 /// engine/model/law.h.
 std::vector<std::string> ngspice_deck(int node_count, std::span<const network::Branch> branches);
 
