@@ -1,22 +1,36 @@
 #include "engine/base/nearest.h"
 
 #include <algorithm>
-#include <numeric>
+#include <cctype>
 
 namespace halfsplit {
-
 namespace {
 
-/// Letters put in, left out, exchanged or swapped with their neighbour (optimal string alignment distance).
-std::size_t slips_between(std::string_view a, std::string_view b) {
-    std::vector<std::size_t> before_last(b.size() + 1);
-    std::vector<std::size_t> last(b.size() + 1);
-    std::vector<std::size_t> row(b.size() + 1);
-    std::iota(row.begin(), row.end(), std::size_t{0});
+// A wrong name is compared with each known one, letter by letter: these bound the work of a hostile file.
+constexpr std::size_t kLongestCompared = 40;
+constexpr std::size_t kMostCompared = 5000;
+
+std::string lower(std::string_view text) {
+    std::string result(text);
+    for (char& c : result) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    return result;
+}
+
+std::size_t length_difference(std::string_view a, std::string_view b) {
+    return a.size() > b.size() ? a.size() - b.size() : b.size() - a.size();
+}
+
+}  // namespace
+
+int edit_distance(std::string_view a, std::string_view b) {
+    std::vector<int> before_last(b.size() + 1);
+    std::vector<int> last(b.size() + 1);
+    std::vector<int> row(b.size() + 1);
+    for (std::size_t j = 0; j <= b.size(); ++j) row[j] = static_cast<int>(j);
     for (std::size_t i = 1; i <= a.size(); ++i) {
         before_last.swap(last);
         last.swap(row);
-        row[0] = i;
+        row[0] = static_cast<int>(i);
         for (std::size_t j = 1; j <= b.size(); ++j) {
             row[j] = std::min({last[j] + 1, row[j - 1] + 1, last[j - 1] + (a[i - 1] == b[j - 1] ? 0 : 1)});
             if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
@@ -26,37 +40,46 @@ std::size_t slips_between(std::string_view a, std::string_view b) {
     return row[b.size()];
 }
 
-/// Longer than any name people write: comparing it would cost time and suggest nothing.
-constexpr std::size_t kLongestName = 64;
-
-}  // namespace
-
-std::string nearest_name(std::string_view written, std::span<const std::string> known) {
-    if (written.size() > kLongestName) return {};
-    std::string best;
-    std::size_t best_slips = std::max<std::size_t>(1, written.size() / 3) + 1;
-    for (const std::string& name : known) {
-        if (name.size() > kLongestName) continue;
-        const std::size_t slips = slips_between(written, name);
-        if (slips >= best_slips) continue;
-        best_slips = slips;
-        best = name;
+std::string_view nearest_name(std::string_view wrong, const std::vector<std::string_view>& known) {
+    if (wrong.empty() || wrong.size() > kLongestCompared) return {};
+    const std::string wrong_lower = lower(wrong);
+    const int most = std::max(1, static_cast<int>(wrong.size()) / 3);
+    int best = 2 * most + 2;
+    std::string_view nearest;
+    for (std::size_t i = 0; i < std::min(known.size(), kMostCompared); ++i) {
+        if (known[i].empty() || length_difference(wrong, known[i]) > static_cast<std::size_t>(most)) continue;
+        const std::string name = lower(known[i]);
+        const int distance = edit_distance(wrong_lower, name);
+        if (distance > most || distance >= static_cast<int>(name.size())) continue;
+        // Of names equally near, one with the same first letter: H1 rather than E2 for H2.
+        const int badness = 2 * distance + (name.front() == wrong_lower.front() ? 0 : 1);
+        if (badness >= best) continue;
+        best = badness;
+        nearest = known[i];
     }
-    return best;
+    return nearest;
 }
 
-std::string did_you_mean(std::string_view written, std::span<const std::string> known) {
-    const std::string near = nearest_name(written, known);
-    return near.empty() ? "" : " (did you mean '" + near + "'?)";
+std::string did_you_mean(std::string_view wrong, const std::vector<std::string_view>& known) {
+    const std::string_view nearest = nearest_name(wrong, known);
+    return nearest.empty() ? "" : " (did you mean " + std::string(nearest) + "?)";
 }
 
-std::string one_of(std::span<const std::string> words) {
+std::string listed(const std::vector<std::string_view>& names) {
     std::string text;
-    for (std::size_t i = 0; i < words.size(); ++i) {
-        if (i > 0) text += i + 1 == words.size() ? " or " : ", ";
-        text += words[i];
+    for (std::size_t i = 0; i < names.size(); ++i) {
+        if (i > 0) text += i + 1 == names.size() ? " or " : ", ";
+        text += names[i];
     }
     return text;
+}
+
+std::string did_you_mean(std::string_view wrong, const std::vector<std::string>& known) {
+    return did_you_mean(wrong, std::vector<std::string_view>(known.begin(), known.end()));
+}
+
+std::string listed(const std::vector<std::string>& names) {
+    return listed(std::vector<std::string_view>(names.begin(), names.end()));
 }
 
 }  // namespace halfsplit

@@ -44,7 +44,7 @@ Measured measure(const Bench& bench, std::string_view instrument_id, const Leads
         for (const Instrument& each : instruments()) known.emplace_back(each.id);
         return tl::unexpected(one_problem("there is no instrument '" + std::string(instrument_id) + "'" +
                                           did_you_mean(instrument_id, known) + "; expected " +
-                                          one_of(known)));
+                                          listed(known)));
     }
     Measured reading = instrument->measure(bench, leads);
     if (!reading) return reading;

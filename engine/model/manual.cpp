@@ -3,9 +3,9 @@
 #include <cmath>
 #include <vector>
 
+#include "engine/base/number.h"
 #include "engine/model/part_kind.h"
 #include "engine/model/structure.h"
-#include "engine/xml/number.h"
 
 namespace halfsplit::model {
 namespace {
@@ -30,7 +30,7 @@ std::string code(std::string_view text) {
 }
 
 std::string with_unit(double number, std::string_view unit) {
-    return xml::number_text(number) + (unit.empty() ? "" : " " + std::string(unit));
+    return number_text(number) + (unit.empty() ? "" : " " + std::string(unit));
 }
 
 std::string assumed(const NumberSpec& spec) {
@@ -55,7 +55,7 @@ std::string attribute_table(std::span<const NumberSpec> numbers, std::span<const
     std::string text = table_head({"attribute", "assumed", "range", "tolerance", "what it is"});
     for (const NumberSpec& spec : numbers)
         text += row({code(spec.name), assumed(spec),
-                     xml::number_text(spec.low) + " to " + with_unit(spec.high, spec.unit),
+                     number_text(spec.low) + " to " + with_unit(spec.high, spec.unit),
                      spec.tolerance_percent > 0 ? with_unit(spec.tolerance_percent, "%") : "",
                      std::string(spec.text)});
     for (const WordSpec& spec : words)
@@ -136,10 +136,10 @@ std::string fault_table(std::span<const FaultSpec> faults, std::string_view whol
         const bool has_value = spec.value_high > spec.value_low;
         text += row({code(spec.kind), fault_place(spec, whole),
                      has_value ? with_unit(spec.value, spec.value_unit) : std::string(spec.value_unit),
-                     has_value ? xml::number_text(spec.value_low) + " to " +
-                                     with_unit(spec.value_high, spec.value_unit)
-                               : "",
-                     xml::number_text(spec.rate), std::string(spec.text)});
+                     has_value
+                         ? number_text(spec.value_low) + " to " + with_unit(spec.value_high, spec.value_unit)
+                         : "",
+                     number_text(spec.rate), std::string(spec.text)});
     }
     return text + "\n";
 }

@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <set>
 
+#include "engine/base/number.h"
 #include "engine/model/reading/fields.h"
 #include "engine/model/reading/include.h"
 #include "engine/model/reading/sections.h"
 #include "engine/xml/limits.h"
-#include "engine/xml/number.h"
 
 namespace halfsplit::model {
 namespace {
@@ -144,9 +144,8 @@ class CircuitReader {
             failed_.insert(include.path);
             report_.add_included_from(errors_before, include.where);
         } else if (circuit->nominal_v != nominal_v) {
-            context.report.error(include.where, "nominal-v is " + xml::number_text(circuit->nominal_v) +
-                                                    " in the included file and " +
-                                                    xml::number_text(nominal_v) +
+            context.report.error(include.where, "nominal-v is " + number_text(circuit->nominal_v) +
+                                                    " in the included file and " + number_text(nominal_v) +
                                                     " here; the same is expected");
         }
         return circuit;

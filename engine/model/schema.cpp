@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <vector>
 
+#include "engine/base/number.h"
 #include "engine/model/part_kind.h"
 #include "engine/model/structure.h"
-#include "engine/xml/number.h"
 
 namespace halfsplit::model {
 namespace {
@@ -64,8 +64,8 @@ void write_number(Lines& lines, const NumberSpec& spec) {
     lines.document(std::string(spec.text) + unit);
     lines.open("xs:simpleType");
     lines.open("xs:restriction", "base=\"number\"");
-    lines.add("<xs:minInclusive value=\"" + xml::number_text(spec.low) + "\"/>");
-    lines.add("<xs:maxInclusive value=\"" + xml::number_text(spec.high) + "\"/>");
+    lines.add("<xs:minInclusive value=\"" + number_text(spec.low) + "\"/>");
+    lines.add("<xs:maxInclusive value=\"" + number_text(spec.high) + "\"/>");
     lines.close();
     lines.close();
     lines.close();

@@ -79,7 +79,7 @@ std::vector<std::string> fault_kinds_of(const model::Part& part) {
 std::string no_such_kind(std::string_view kind, std::string_view where,
                          const std::vector<std::string>& known) {
     return "'" + std::string(where) + "' has no fault '" + std::string(kind) + "'" +
-           did_you_mean(kind, known) + (known.empty() ? "" : "; expected " + one_of(known));
+           did_you_mean(kind, known) + (known.empty() ? "" : "; expected " + listed(known));
 }
 
 std::string nothing_named(const Circuit& circuit, std::string_view where) {
@@ -218,8 +218,8 @@ tl::expected<Chafing, std::string> parse_chafing(const Circuit& circuit, std::st
         return tl::unexpected(expected);
     const std::string_view mode = text.substr(0, at);
     const std::string quantity(text.substr(at + 1, colon - at - 1));
-    const auto low = parse_number(text.substr(colon + 1, dots - colon - 1));
-    const auto high = parse_number(text.substr(dots + 2));
+    const auto low = read_number(text.substr(colon + 1, dots - colon - 1));
+    const auto high = read_number(text.substr(dots + 2));
     if ((mode != "open" && mode != "short") || !low || !high || *low > *high) return tl::unexpected(expected);
     if (circuit.find_quantity(quantity) == nullptr)
         return tl::unexpected("the circuit has no quantity '" + quantity + "'");
@@ -242,7 +242,7 @@ Resolved with_value(const Circuit& circuit, Fault fault, const Words& words) {
     if (!words.value) return fault;
     if (spec.value_unit.empty() && spec.value_high <= spec.value_low)
         return tl::unexpected("'" + std::string(spec.kind) + "' takes no value");
-    const auto number = parse_number(*words.value);
+    const auto number = read_number(*words.value);
     const std::string range = "a number from " + number_text(spec.value_low) + " to " +
                               number_text(spec.value_high) + " " + std::string(spec.value_unit);
     if (!number)

@@ -48,7 +48,7 @@ void place_conditions(const model::Circuit& circuit, const Situation& situation,
         if (position == part->positions.end()) {
             problems.push_back(
                 {{},
-                 "'" + id + "' has no position '" + wanted + "'; expected " + one_of(position_ids(*part))});
+                 "'" + id + "' has no position '" + wanted + "'; expected " + listed(position_ids(*part))});
             continue;
         }
         network.conditions[static_cast<std::size_t>(part - circuit.parts.data())] =

@@ -47,8 +47,8 @@ class Solver {
     /// Kirchhoff holds at each node to 1e-9 A + 1e-9 of the largest current there, or NoSolution is returned.
     tl::expected<Solution, NoSolution> solve();
 
-    /// Nodes with no path to the body through what conducts at the last solution (a blocking diode or an alternator
-    /// that gives nothing does not): what a meter shows there is the meter's own doing.
+    /// Nodes with no path to the body through what conducts at the last solution (a blocking diode or an
+    /// alternator that gives nothing does not): what a meter shows there is the meter's own doing.
     std::vector<int> floating_nodes() const;
 
   private:

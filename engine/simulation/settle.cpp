@@ -68,7 +68,7 @@ tl::expected<void, std::string> apply_set(const Circuit& circuit, const std::str
         return {};
     }
     if (circuit.find_quantity(what) != nullptr) {
-        const auto value = parse_number(to);
+        const auto value = read_number(to);
         if (!value)
             return tl::unexpected("'" + to + "' is no number for '" + what + "' (decimals take a point)");
         situation.quantities[what] = *value;

@@ -34,17 +34,17 @@ TEST_CASE("A wrong command line is refused with status 2 and says what was wrong
         {"", "subcommand"},
         {"volt " + kHorn, "subcommand"},
         {"volts", "circuit"},
-        {"volts " + kHorn + " --state soundin", "did you mean 'sounding'"},
+        {"volts " + kHorn + " --state soundin", "did you mean sounding"},
         {"volts " + kHorn + " --fault open:W999", "no part, plug contact or wire is called 'W999'"},
         {"volts " + kHorn + " --set S1", "WHAT=VALUE"},
         {"volts " + kHorn + " --set S1=Run", "has no position 'Run'"},
         {"volts " + kHorn + " --unplug X99", "no part or plug is called 'X99'"},
         {"volts " + kHorn + " --pull P3", "only fuses and relays"},
         {"volts " + kHorn + " --format xml", "format"},
-        {"measure " + kHorn + " --with voltmetre --at G1.+", "did you mean 'voltmeter'"},
+        {"measure " + kHorn + " --with voltmetre --at G1.+", "did you mean voltmeter"},
         {"measure " + kHorn + " --with voltmeter --at G1.x", "no point is called 'G1.x'"},
         {"measure " + kHorn + " --with voltmeter", "--at"},
-        {"parts fues", "did you mean 'fuse'"},
+        {"parts fues", "did you mean fuse"},
     };
     for (const auto& [arguments, expected] : wrong) {
         const auto ran = run_program(arguments);

@@ -176,10 +176,10 @@ TEST_CASE("Leads that go nowhere are refused with the near name") {
     const auto state = settled(circuit);
     const auto wrong_point = instruments::measure({circuit, state}, "voltmeter", {"H1.3", "body"});
     REQUIRE_FALSE(wrong_point);
-    CHECK(wrong_point.error().front().message.find("did you mean 'H1.1'") != std::string::npos);
+    CHECK(wrong_point.error().front().message.find("did you mean H1.1") != std::string::npos);
     const auto wrong_instrument = instruments::measure({circuit, state}, "voltmetre", {"H1.1", "body"});
     REQUIRE_FALSE(wrong_instrument);
-    CHECK(wrong_instrument.error().front().message.find("did you mean 'voltmeter'") != std::string::npos);
+    CHECK(wrong_instrument.error().front().message.find("did you mean voltmeter") != std::string::npos);
     CHECK_FALSE(instruments::measure({circuit, state}, "ammeter", {"H1", "body"}));
     CHECK_FALSE(instruments::measure({circuit, state}, "fuse-millivolts", {"H1", "body"}));
     CHECK_FALSE(instruments::measure({circuit, state}, "voltmeter", {"H1.1", "H1.1"}));

@@ -25,7 +25,7 @@ tl::expected<Steps, Diagnostics> steps_asked_for(const model::Circuit& circuit,
             std::vector<std::string> known;
             for (const model::OperatingState& each : circuit.states) known.push_back(each.id);
             problems.push_back(problem("the circuit has no state '" + options.state + "'" +
-                                       did_you_mean(options.state, known) + "; it has " + one_of(known)));
+                                       did_you_mean(options.state, known) + "; it has " + listed(known)));
         }
     }
     for (const std::string& set : options.sets) {

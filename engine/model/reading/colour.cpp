@@ -4,7 +4,7 @@
 #include <array>
 #include <cctype>
 
-#include "engine/model/reading/nearest_name.h"
+#include "engine/base/nearest.h"
 
 namespace halfsplit::model::reading {
 namespace {
@@ -28,7 +28,7 @@ tl::expected<WireColour, std::string> read_colour(std::string_view text) {
             "'" + std::string(text) +
             "' is no colour; base and tracer are expected as letters of IEC 60757, such as RD "
             "or GNYE: " +
-            listed({kCodes.begin(), kCodes.end()}));
+            listed(std::vector<std::string_view>{kCodes.begin(), kCodes.end()}));
     if (colour.base == colour.tracer)
         return tl::unexpected("the tracer of '" + std::string(text) +
                               "' has the colour of its base; another or none is expected");

@@ -1,7 +1,7 @@
 #include <algorithm>
 
+#include "engine/base/nearest.h"
 #include "engine/model/part_view.h"
-#include "engine/model/reading/nearest_name.h"
 #include "engine/model/reading/part.h"
 
 namespace halfsplit::model::reading {

@@ -3,15 +3,15 @@
 #include <algorithm>
 #include <limits>
 
-#include "engine/model/reading/nearest_name.h"
-#include "engine/xml/number.h"
+#include "engine/base/nearest.h"
+#include "engine/base/number.h"
 #include "engine/xml/unicode.h"
 
 namespace halfsplit::model::reading {
 
 std::string expected_number(const NumberSpec& spec) {
     const std::string unit = spec.unit.empty() ? "" : " " + std::string(spec.unit);
-    return "a number from " + xml::number_text(spec.low) + " to " + xml::number_text(spec.high) + unit;
+    return "a number from " + number_text(spec.low) + " to " + number_text(spec.high) + unit;
 }
 
 Fields::Fields(const Context& context, const xml::Element& element, const std::vector<Declared>& declared)
@@ -36,7 +36,7 @@ void Fields::take_number(const NumberSpec& spec) {
         if (spec.required) refuse_missing(spec.name, expected_number(spec));
         return;
     }
-    const auto number = xml::read_number(attribute->value);
+    const auto number = read_number(attribute->value);
     if (!number) return refuse(spec.name, std::string(spec.name) + ": " + number.error());
     if (*number < spec.low || *number > spec.high)
         return refuse(spec.name, std::string(spec.name) + ": " + attribute->value + " is out of range; " +

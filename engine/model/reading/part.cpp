@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/model/reading/nearest_name.h"
-#include "engine/xml/number.h"
+#include "engine/base/nearest.h"
+#include "engine/base/number.h"
 
 namespace halfsplit::model::reading {
 namespace {
@@ -41,9 +41,9 @@ void take_grid_place(Fields& fields, Part& part) {
     if (!fields.gives("at")) return;
     const std::string text = fields.word("at");
     const std::size_t space = text.find(' ');
-    const auto column = xml::read_whole_number(text.substr(0, space), 0, kMaxGrid);
+    const auto column = read_whole_number(text.substr(0, space), 0, kMaxGrid);
     const auto row = space == std::string::npos ? tl::unexpected(std::string())
-                                                : xml::read_whole_number(text.substr(space + 1), 0, kMaxGrid);
+                                                : read_whole_number(text.substr(space + 1), 0, kMaxGrid);
     if (column && row)
         part.at = GridPlace{*column, *row};
     else

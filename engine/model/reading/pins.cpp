@@ -1,5 +1,5 @@
+#include "engine/base/number.h"
 #include "engine/model/reading/part.h"
-#include "engine/xml/number.h"
 
 namespace halfsplit::model::reading {
 namespace {
@@ -27,7 +27,7 @@ Pin read_pin(const Context& context, const xml::Element& element, const PartKind
         fields.refuse("id", "id: '" + pin.id + "' is no pin; letters, digits, _ + and - are expected");
     for (const NumberSpec& spec : kind.pin_numbers)
         if (const double number = fields.number(spec.name); number == number)
-            pin.words.emplace(spec.name, xml::number_text(number));
+            pin.words.emplace(spec.name, number_text(number));
     return pin;
 }
 
@@ -50,7 +50,7 @@ std::vector<Pin> read_authored_pins(const Context& context, const xml::Element& 
 std::vector<Pin> coupling_pins(const Context& context, const xml::Element& element) {
     const xml::Attribute* attribute = element.attribute("pins");
     if (attribute == nullptr) return {};
-    const auto count = xml::read_whole_number(attribute->value, 1, kMaxCouplingContacts);
+    const auto count = read_whole_number(attribute->value, 1, kMaxCouplingContacts);
     std::vector<Pin> pins;
     for (int contact = 1; contact <= count.value_or(0); ++contact)
         for (const char* side : {"a", "b"})

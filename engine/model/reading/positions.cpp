@@ -1,4 +1,4 @@
-#include "engine/model/reading/nearest_name.h"
+#include "engine/base/nearest.h"
 #include "engine/model/reading/part.h"
 
 namespace halfsplit::model::reading {

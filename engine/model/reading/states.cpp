@@ -1,18 +1,18 @@
+#include "engine/base/nearest.h"
+#include "engine/base/number.h"
 #include "engine/model/reading/fields.h"
-#include "engine/model/reading/nearest_name.h"
 #include "engine/model/reading/sections.h"
-#include "engine/xml/number.h"
 
 namespace halfsplit::model::reading {
 namespace {
 
 std::optional<SetProblem> quantity_problem(const Quantity& quantity, std::string_view to) {
-    const auto number = xml::read_number(to);
+    const auto number = read_number(to);
     if (!number) return SetProblem{"to", "to: " + number.error()};
     if (*number >= quantity.min && *number <= quantity.max) return std::nullopt;
     return SetProblem{"to", "to: " + std::string(to) + " is out of range; a number from " +
-                                xml::number_text(quantity.min) + " to " + xml::number_text(quantity.max) +
-                                " " + quantity.unit + " is expected"};
+                                number_text(quantity.min) + " to " + number_text(quantity.max) + " " +
+                                quantity.unit + " is expected"};
 }
 
 std::optional<SetProblem> position_problem(const Part& part, std::string_view to) {

@@ -1,7 +1,7 @@
 #include <array>
 
+#include "engine/base/number.h"
 #include "engine/model/reading/part.h"
-#include "engine/xml/number.h"
 
 namespace halfsplit::model::reading {
 namespace {
@@ -77,9 +77,9 @@ void check_values_together(const Context& context, const xml::Element& element, 
         const double upper = part_number(part, rule.upper);
         if (lower != lower || upper != upper || keeps(rule, lower, upper)) continue;
         context.error(mark_of(element, rule.lower, rule.upper),
-                      std::string(rule.lower) + " " + xml::number_text(lower) + " is expected to be " +
+                      std::string(rule.lower) + " " + number_text(lower) + " is expected to be " +
                           std::string(relation(rule.rule)) + " " + std::string(rule.upper) + " " +
-                          xml::number_text(upper) + ": " + std::string(rule.because));
+                          number_text(upper) + ": " + std::string(rule.because));
     }
     check_behaviour_file(context, element);
 }

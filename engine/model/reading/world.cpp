@@ -1,6 +1,6 @@
+#include "engine/base/number.h"
 #include "engine/model/reading/fields.h"
 #include "engine/model/reading/sections.h"
-#include "engine/xml/number.h"
 
 namespace halfsplit::model::reading {
 namespace {
@@ -17,11 +17,11 @@ void read_quantity(const Context& context, const xml::Element& element, Draft& d
                       .where = fields.where()};
     if (quantity.title.empty()) quantity.title = quantity.id;
     if (quantity.min >= quantity.max)
-        fields.refuse("max", "max: a number above min (" + xml::number_text(quantity.min) + ") is expected");
+        fields.refuse("max", "max: a number above min (" + number_text(quantity.min) + ") is expected");
     else if (quantity.value < quantity.min || quantity.value > quantity.max)
-        fields.refuse("value", "value: " + xml::number_text(quantity.value) +
-                                   " is out of range; a number from " + xml::number_text(quantity.min) +
-                                   " (min) to " + xml::number_text(quantity.max) + " (max) is expected");
+        fields.refuse("value", "value: " + number_text(quantity.value) + " is out of range; a number from " +
+                                   number_text(quantity.min) + " (min) to " + number_text(quantity.max) +
+                                   " (max) is expected");
     if (!fields.good()) {
         draft.spoiled.insert(fields.word("id"));
         return;

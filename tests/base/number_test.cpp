@@ -1,13 +1,13 @@
-#include "engine/xml/number.h"
+#include "engine/base/number.h"
 
 #include <clocale>
 
 #include <catch2/catch.hpp>
 
 using Catch::Contains;
-using halfsplit::xml::number_text;
-using halfsplit::xml::read_number;
-using halfsplit::xml::read_whole_number;
+using halfsplit::number_text;
+using halfsplit::read_number;
+using halfsplit::read_whole_number;
 
 TEST_CASE("A number is the whole text") {
     CHECK(read_number("12").value() == 12.0);
