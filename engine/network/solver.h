@@ -15,9 +15,10 @@ namespace halfsplit::network {
 struct Solution {
     std::vector<double> potential_v;
     std::vector<double> current_a;
-    double worst_residual_a = 0;   ///< largest sum of currents left over at a node
-    double energy_mismatch_w = 0;  ///< |power of the sources - power of all other branches and of the leakage|
-    int iterations = 0;            ///< Newton steps (1 for a linear network)
+    double worst_residual_a = 0;  ///< largest sum of currents left over at a node
+    double energy_mismatch_w =
+        0;               ///< |power of the sources - power of all other branches and of the leakage|
+    int iterations = 0;  ///< Newton steps (1 for a linear network)
 };
 
 /// No operating point: the node where Kirchhoff's current law is violated most, and by how much.
@@ -27,12 +28,13 @@ struct NoSolution {
     std::string reason;
 };
 
-/// Solves one network again and again: the structure (which nodes each branch joins) is fixed and analysed once,
-/// the laws and the open/closed state of branches may change between solves.
+/// Solves one network again and again: the structure (which nodes each branch joins) is fixed and analysed
+/// once, the laws and the open/closed state of branches may change between solves.
 class Solver {
   public:
-    /// `branches` must name nodes below `node_count`; laws must be within the ranges engine/model/law.h states and
-    /// have no zero resistance (merge those nodes first). Breaking either is a std::invalid_argument.
+    /// `branches` must name nodes below `node_count`; laws must be within the ranges engine/model/law.h
+    /// states and have no zero resistance (merge those nodes first). Breaking either is a
+    /// std::invalid_argument.
     Solver(int node_count, std::span<const Branch> branches);
     ~Solver();
     Solver(Solver&&) noexcept;

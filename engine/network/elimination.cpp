@@ -1,0 +1,172 @@
+#include "engine/network/elimination.h"
+
+#include <algorithm>
+#include <limits>
+
+namespace halfsplit::network {
+
+namespace {
+
+constexpr auto at = EliminationPattern::at;
+
+/// Below this a pivot has lost digits (a denormal number) and its inverse may overflow: it counts as 0.
+constexpr double kSmallestPivot = std::numeric_limits<double>::min();
+
+/// What a star leg adds between its outer end and another leg's outer end: `ratio_a` and `ratio_b` are the
+/// legs' shares of the pivot. The source added flows into the outer end of a.
+inline void add_star(Tie& sum, const Tie& a, double ratio_a, const Tie& b, double ratio_b) {
+    sum.conductance += ratio_a * b.conductance;
+    sum.source += ratio_a * b.source - ratio_b * a.source;
+}
+
+}  // namespace
+
+Elimination::Elimination(int node_count, std::span<const Link> links, int targets_per_entry)
+    : pattern_(analyse(node_count, links, targets_per_entry)),
+      own_(at(slots())),
+      tie_(at(slots())),
+      ratio_(at(pattern_.entries())),
+      inverse_(at(node_count)),
+      potential_(at(node_count)),
+      marked_(at(node_count), 0),
+      entry_of_row_(pattern_.has_targets ? 0 : at(node_count)) {}
+
+void Elimination::set(int slot, Tie tie) {
+    own_[at(slot)] = tie;
+    if (!factored_) return;
+    const int entries = pattern_.entries();
+    changed_.push_back(slot < entries ? pattern_.column[at(slot)] : slot - entries);
+}
+
+/// Pivot, ratios and potential of a column whose ties are complete.
+void Elimination::eliminate(int column) {
+    const int begin = pattern_.start[at(column)];
+    const int end = pattern_.start[at(column) + 1];
+    const Tie ground = tie_[at(pattern_.entries() + column)];
+    double pivot = ground.conductance;
+    double source = ground.source;
+    for (int e = begin; e < end; ++e) {
+        pivot += tie_[at(e)].conductance;
+        source += tie_[at(e)].source;
+    }
+    const double inverse = pivot >= kSmallestPivot ? 1 / pivot : 0;
+    inverse_[at(column)] = inverse;
+    potential_[at(column)] = source * inverse;
+    for (int e = begin; e < end; ++e) ratio_[at(e)] = tie_[at(e)].conductance * inverse;
+}
+
+void Elimination::eliminate_all_with_targets() {
+    const int entries = pattern_.entries();
+    const int* target = pattern_.target.data();
+    for (int p = 0; p < pattern_.columns(); ++p) {
+        eliminate(p);
+        const Tie ground = tie_[at(entries + p)];
+        const double ground_ratio = ground.conductance * inverse_[at(p)];
+        const int end = pattern_.start[at(p) + 1];
+        for (int e = pattern_.start[at(p)]; e < end; ++e) {
+            const Tie leg = tie_[at(e)];
+            const double ratio = ratio_[at(e)];
+            add_star(tie_[at(entries + pattern_.row[at(e)])], leg, ratio, ground, ground_ratio);
+            for (int f = e + 1; f < end; ++f)
+                add_star(tie_[at(*target++)], leg, ratio, tie_[at(f)], ratio_[at(f)]);
+        }
+    }
+}
+
+/// Sums the ties of one column anew: its own values and what each earlier column adds.
+void Elimination::gather(int column) {
+    const int entries = pattern_.entries();
+    Tie& ground = tie_[at(entries + column)];
+    ground = own_[at(entries + column)];
+    for (int e = pattern_.start[at(column)]; e < pattern_.start[at(column) + 1]; ++e) {
+        tie_[at(e)] = own_[at(e)];
+        if (!pattern_.has_targets) entry_of_row_[at(pattern_.row[at(e)])] = e;
+    }
+    for (int k = pattern_.before_start[at(column)]; k < pattern_.before_start[at(column) + 1]; ++k) {
+        const int e = pattern_.before[at(k)];
+        const int p = pattern_.column[at(e)];
+        const int end = pattern_.start[at(p) + 1];
+        const Tie leg = tie_[at(e)];
+        const double ratio = ratio_[at(e)];
+        const Tie& ground_of_p = tie_[at(entries + p)];
+        add_star(ground, leg, ratio, ground_of_p, ground_of_p.conductance * inverse_[at(p)]);
+        if (pattern_.has_targets) {
+            const int* target = pattern_.target.data() + pattern_.target_start[at(e)];
+            for (int f = e + 1; f < end; ++f)
+                add_star(tie_[at(*target++)], leg, ratio, tie_[at(f)], ratio_[at(f)]);
+        } else {
+            for (int f = e + 1; f < end; ++f)
+                add_star(tie_[at(entry_of_row_[at(pattern_.row[at(f)])])], leg, ratio, tie_[at(f)],
+                         ratio_[at(f)]);
+        }
+    }
+}
+
+void Elimination::factor() {
+    changed_.clear();
+    factored_ = true;
+    if (pattern_.has_targets) {
+        std::copy(own_.begin(), own_.end(), tie_.begin());
+        eliminate_all_with_targets();
+        return;
+    }
+    for (int p = 0; p < pattern_.columns(); ++p) {
+        gather(p);
+        eliminate(p);
+    }
+}
+
+void Elimination::mark_path(int column) {
+    for (int p = column; p >= 0 && !marked_[at(p)]; p = pattern_.parent(p)) {
+        marked_[at(p)] = 1;
+        path_.push_back(p);
+    }
+}
+
+void Elimination::update() {
+    if (!factored_) return factor();
+    const std::size_t limit = at(pattern_.columns()) / 4;
+    path_.clear();
+    for (const int column : changed_) {
+        mark_path(column);
+        if (path_.size() > limit) break;
+    }
+    for (const int p : path_) marked_[at(p)] = 0;
+    if (path_.size() > limit) return factor();
+    std::sort(path_.begin(), path_.end());
+    for (const int p : path_) {
+        gather(p);
+        eliminate(p);
+    }
+    changed_.clear();
+}
+
+void Elimination::solve(std::span<double> potential) const {
+    for (int p = pattern_.columns() - 1; p >= 0; --p) {
+        double v = potential_[at(p)];
+        for (int e = pattern_.start[at(p)]; e < pattern_.start[at(p) + 1]; ++e)
+            v += ratio_[at(e)] * potential[at(pattern_.row[at(e)])];
+        potential[at(p)] = v;
+    }
+}
+
+void Elimination::solve_injected(std::span<double> value) const {
+    for (int p = 0; p < pattern_.columns(); ++p) {
+        const double injected = value[at(p)];
+        for (int e = pattern_.start[at(p)]; e < pattern_.start[at(p) + 1]; ++e)
+            value[at(pattern_.row[at(e)])] += ratio_[at(e)] * injected;
+        value[at(p)] = injected * inverse_[at(p)];
+    }
+    for (int p = pattern_.columns() - 1; p >= 0; --p)
+        for (int e = pattern_.start[at(p)]; e < pattern_.start[at(p) + 1]; ++e)
+            value[at(p)] += ratio_[at(e)] * value[at(pattern_.row[at(e)])];
+}
+
+std::vector<int> Elimination::zero_pivots() const {
+    std::vector<int> columns;
+    for (int p = 0; p < pattern_.columns(); ++p)
+        if (inverse_[at(p)] == 0) columns.push_back(p);
+    return columns;
+}
+
+}  // namespace halfsplit::network

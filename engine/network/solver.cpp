@@ -1,0 +1,109 @@
+#include "engine/network/solver.h"
+
+#include <cmath>
+#include <cstddef>
+#include <stdexcept>
+
+#include "engine/network/assembly.h"
+#include "engine/network/balance.h"
+#include "engine/network/characteristic.h"
+#include "engine/network/islands.h"
+#include "engine/network/newton.h"
+
+namespace halfsplit::network {
+
+namespace {
+
+constexpr auto at = EliminationPattern::at;
+
+std::vector<Branch> checked(std::span<const Branch> branches) {
+    for (const Branch& branch : branches) require_valid(branch.law);
+    return {branches.begin(), branches.end()};
+}
+
+}  // namespace
+
+struct Solver::State {
+    State(int nodes, std::span<const Branch> given)
+        : node_count(nodes),
+          branches(checked(given)),
+          assembly(nodes, branches),
+          newton(branches, assembly) {}
+
+    int node_of_column(int column) const {
+        for (int node = 0; node < node_count; ++node)
+            if (assembly.column(node) == column) return node;
+        return kBody;
+    }
+
+    NoSolution failure(const Balance& balance, bool converged) const;
+    Solution solution(const Balance& balance, std::span<const double> current) const;
+
+    int node_count;
+    std::vector<Branch> branches;
+    Assembly assembly;
+    Newton newton;
+};
+
+NoSolution Solver::State::failure(const Balance& balance, bool converged) const {
+    NoSolution failure{node_of_column(balance.worst_column), balance.excess_residual_a, {}};
+    if (!converged)
+        failure.reason =
+            "no operating point found in " + std::to_string(newton.iterations()) + " Newton steps";
+    else if (balance.worst_column >= 0)
+        failure.reason = "the currents at a node do not add up";
+    else
+        failure.reason =
+            "power in and power out differ by " + std::to_string(balance.energy_mismatch_w) + " W";
+    return failure;
+}
+
+Solution Solver::State::solution(const Balance& balance, std::span<const double> current) const {
+    Solution solution;
+    solution.potential_v.resize(at(node_count));
+    for (int node = 0; node < node_count; ++node)
+        solution.potential_v[at(node)] = assembly.potential()[at(assembly.column(node))];
+    solution.current_a.assign(current.begin(), current.end());
+    solution.worst_residual_a = balance.worst_residual_a;
+    solution.energy_mismatch_w = balance.energy_mismatch_w;
+    solution.iterations = newton.iterations();
+    return solution;
+}
+
+Solver::Solver(int node_count, std::span<const Branch> branches)
+    : state_(std::make_unique<State>(node_count, branches)) {}
+Solver::~Solver() = default;
+Solver::Solver(Solver&&) noexcept = default;
+Solver& Solver::operator=(Solver&&) noexcept = default;
+
+void Solver::set_law(int branch, const model::Law& law) {
+    require_valid(law);
+    Branch& changed = state_->branches.at(at(branch));
+    changed.law = law;
+    state_->newton.refresh(changed, branch);
+}
+
+void Solver::set_conducts(int branch, bool conducts) {
+    Branch& changed = state_->branches.at(at(branch));
+    if (changed.conducts == conducts) return;
+    changed.conducts = conducts;
+    state_->newton.refresh(changed, branch);
+}
+
+tl::expected<Solution, NoSolution> Solver::solve() {
+    const bool converged = state_->newton.run();
+    const std::span<const double> current = state_->newton.currents();
+    const Balance balance = check_balance(state_->assembly, current);
+    if (!converged || !balance.holds()) return tl::make_unexpected(state_->failure(balance, converged));
+    return state_->solution(balance, current);
+}
+
+std::vector<int> Solver::floating_nodes() const {
+    std::vector<int> floating;
+    const std::vector<int> island = islands(state_->node_count, state_->branches);
+    for (int node = 0; node < state_->node_count; ++node)
+        if (island[at(node)] != kBody) floating.push_back(node);
+    return floating;
+}
+
+}  // namespace halfsplit::network
