@@ -2,101 +2,155 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <numbers>
 #include <stdexcept>
+
+#include "engine/network/constants.h"
 
 namespace halfsplit::network {
 
 namespace {
 
-using model::Cell;
-using model::Filament;
-using model::Junction;
-using model::RegulatedSource;
-using model::Resistance;
-using model::RunningMotor;
-using model::Source;
+/// Half of 1 - 0.55, the re-rating exponent of the current: see Filament in engine/model/law.h.
+constexpr double kFilamentExponent = 0.225;
 
-Characteristic at_voltage(const Resistance& law, double v) {
+OperatingSlope at_voltage(const model::Resistance& law, double v) {
     return {v / law.ohm, 1 / law.ohm};
 }
 
-Characteristic at_voltage(const Source& law, double v) {
+OperatingSlope at_voltage(const model::Source& law, double v) {
     return {(v - law.emf_v) / law.ohm, 1 / law.ohm};
 }
 
-Characteristic at_voltage(const Cell& law, double v) {
-    const double ohm = v < law.emf_v ? law.ohm : law.charge_ohm;
-    return {(v - law.emf_v) / ohm, 1 / ohm};
+OperatingSlope at_voltage(const model::RegulatedSource& law, double v) {
+    const double given_a = (law.emf_v - v) / law.ohm;
+    if (given_a < 0) return {0, 0};
+    if (given_a >= law.max_a) return {-law.max_a, 0};
+    return {-given_a, 1 / law.ohm};
 }
 
-Characteristic at_voltage(const RegulatedSource& law, double v) {
-    const double wanted_a = (law.emf_v - v) / law.ohm;
-    if (wanted_a <= 0) return {0, 0};
-    if (wanted_a >= law.max_a) return {-law.max_a, 0};
-    return {-wanted_a, 1 / law.ohm};
+OperatingSlope at_voltage(const model::Filament& law, double v) {
+    const double rated_ohm = law.rated_v * law.rated_v / law.rated_w;
+    const double d = std::pow(law.cold_ratio, 1 / kFilamentExponent);
+    const double square = (v / law.rated_v) * (v / law.rated_v);
+    const double conductance = 1 / (rated_ohm * std::pow((d + square) / (d + 1), kFilamentExponent));
+    return {v * conductance, conductance * (1 - 2 * kFilamentExponent * square / (d + square))};
 }
 
-/// With s = (v / rated)^2: i = v G ((d + 1) / (d + s))^n, di/dv = G ((d + 1) / (d + s))^n (1 - 2 n s / (d +
-/// s)), n = 0.225.
-Characteristic at_voltage(const Filament& law, double v) {
-    constexpr double kHalfExponent = 0.225;
-    const double dark = std::pow(law.cold_ratio, 1 / kHalfExponent);
-    const double rated_s = law.rated_w / (law.rated_v * law.rated_v);
-    const double s = (v / law.rated_v) * (v / law.rated_v);
-    const double conductance_s = rated_s * std::pow((dark + 1) / (dark + s), kHalfExponent);
-    return {v * conductance_s, conductance_s * (1 - 2 * kHalfExponent * s / (dark + s))};
+OperatingSlope at_voltage(const model::Junction& law, double v) {
+    const double tangent_x = std::log(kJunctionTangentA / law.saturation_a);
+    const double x = v / law.slope_v;
+    const double exponential = std::exp(std::min(x, tangent_x));
+    if (exponential < std::numeric_limits<double>::epsilon() / 4) return {-law.saturation_a, 0};
+    const double slope = law.saturation_a * exponential / law.slope_v;
+    const double below = law.saturation_a * std::expm1(std::min(x, tangent_x));
+    return {x > tangent_x ? below + slope * (v - tangent_x * law.slope_v) : below, slope};
 }
 
-Characteristic at_voltage(const Junction& law, double v) {
-    const double tangent_v = law.slope_v * std::log(kJunctionTangentA / law.saturation_a);
-    const double exponential_a = law.saturation_a * std::exp(std::min(v, tangent_v) / law.slope_v);
-    const double slope_s = exponential_a / law.slope_v;
-    return {exponential_a - law.saturation_a + slope_s * std::max(0.0, v - tangent_v), slope_s};
-}
-
-Characteristic at_voltage(const RunningMotor& law, double v) {
+OperatingSlope at_voltage(const model::RunningMotor& law, double v) {
+    const double magnitude = std::abs(v);
     const double breakaway_v = law.breakaway_a * law.ohm;
-    if (std::abs(v) <= breakaway_v) return {v / law.ohm, 1 / law.ohm};
-    const double slope_s = (law.load_a - law.breakaway_a) / (law.load_v - breakaway_v);
-    return {std::copysign(law.breakaway_a + (std::abs(v) - breakaway_v) * slope_s, v), slope_s};
+    if (magnitude <= breakaway_v) return {v / law.ohm, 1 / law.ohm};
+    const double slope = (law.load_a - law.breakaway_a) / (law.load_v - breakaway_v);
+    return {std::copysign(law.breakaway_a + slope * (magnitude - breakaway_v), v), slope};
 }
 
-bool valid(const Resistance& law) {
-    return law.ohm > 0;
+double usual(const model::Resistance&) {
+    return 0;
 }
-bool valid(const Source& law) {
-    return law.ohm > 0 && std::isfinite(law.emf_v);
+double usual(const model::Source& law) {
+    return law.emf_v;
 }
-bool valid(const Cell& law) {
-    return law.ohm > 0 && law.charge_ohm > 0 && std::isfinite(law.emf_v);
+double usual(const model::RegulatedSource& law) {
+    return law.emf_v - 0.5 * law.max_a * law.ohm;
 }
-bool valid(const RegulatedSource& law) {
-    return law.ohm > 0 && law.max_a > 0 && std::isfinite(law.emf_v);
+double usual(const model::Filament& law) {
+    return law.rated_v;
 }
-bool valid(const Filament& law) {
-    return law.rated_v > 0 && law.rated_w > 0 && law.cold_ratio > 0 && law.cold_ratio <= 1;
+double usual(const model::RunningMotor& law) {
+    return law.load_v;
 }
-bool valid(const Junction& law) {
-    return law.saturation_a > 0 && law.slope_v > 0;
+
+/// The voltage of least radius of curvature; below it the exponential looks flat, above it steep (Nagel,
+/// 1975).
+double usual(const model::Junction& law) {
+    return law.slope_v * std::log(law.slope_v / (std::numbers::sqrt2 * law.saturation_a));
 }
-bool valid(const RunningMotor& law) {
-    return law.ohm > 0 && law.breakaway_a > 0 && law.breakaway_a <= law.load_a &&
-           law.load_a * law.ohm <= law.load_v && law.breakaway_a * law.ohm < law.load_v;
+
+double limited(const model::Junction& law, double from_v, double to_v) {
+    if (to_v <= usual(law) || std::abs(to_v - from_v) <= 2 * law.slope_v) return to_v;
+    if (from_v <= 0) return std::max(usual(law), law.slope_v * std::log(to_v / law.slope_v));
+    const double growth = 1 + (to_v - from_v) / law.slope_v;
+    return growth > 0 ? from_v + law.slope_v * std::log(growth) : usual(law);
+}
+
+/// Laws that are steepest around 0 V and the same for both polarities: seen from far out on one side,
+/// Newton's method overshoots 0 by as much and comes back, again and again. Such a step stops at 0.
+double not_beyond_zero(double steep_v, double from_v, double to_v) {
+    return std::abs(from_v) > steep_v && (from_v < 0) != (to_v < 0) ? 0 : to_v;
+}
+
+double limited(const model::RunningMotor& law, double from_v, double to_v) {
+    return not_beyond_zero(law.breakaway_a * law.ohm, from_v, to_v);
+}
+
+/// While cold, below about the square root of d in the law, the filament is all but a plain resistance.
+double limited(const model::Filament& law, double from_v, double to_v) {
+    const double cold_v = law.rated_v * std::pow(law.cold_ratio, 0.5 / kFilamentExponent);
+    return not_beyond_zero(cold_v, from_v, to_v);
+}
+
+template <class AnyOther>
+double limited(const AnyOther&, double, double to_v) {
+    return to_v;
+}
+
+bool positive(double value) {
+    return std::isfinite(value) && value > 0;
+}
+bool valid(const model::Resistance& law) {
+    return positive(law.ohm);
+}
+bool valid(const model::Source& law) {
+    return std::isfinite(law.emf_v) && positive(law.ohm);
+}
+bool valid(const model::RegulatedSource& law) {
+    return std::isfinite(law.emf_v) && positive(law.ohm) && positive(law.max_a);
+}
+bool valid(const model::Filament& law) {
+    return positive(law.rated_v) && positive(law.rated_w) && positive(law.cold_ratio) && law.cold_ratio <= 1;
+}
+bool valid(const model::Junction& law) {
+    return positive(law.saturation_a) && positive(law.slope_v);
+}
+bool valid(const model::RunningMotor& law) {
+    return positive(law.ohm) && positive(law.breakaway_a) && positive(law.load_v) &&
+           law.load_a >= law.breakaway_a && law.load_a <= law.load_v / law.ohm * (1 + 1e-12) &&
+           law.breakaway_a * law.ohm < law.load_v;
 }
 
 }  // namespace
 
-Characteristic characteristic(const model::Law& law, double voltage_v) {
-    return std::visit([&](const auto& each) { return at_voltage(each, voltage_v); }, law);
+OperatingSlope characteristic(const model::Law& law, double voltage_v) {
+    return std::visit([&](const auto& of) { return at_voltage(of, voltage_v); }, law);
 }
 
 bool is_linear(const model::Law& law) {
-    return std::holds_alternative<Resistance>(law) || std::holds_alternative<Source>(law);
+    return std::holds_alternative<model::Resistance>(law) || std::holds_alternative<model::Source>(law);
+}
+
+double usual_voltage(const model::Law& law) {
+    return std::visit([](const auto& of) { return usual(of); }, law);
+}
+
+double limited_voltage(const model::Law& law, double from_v, double to_v) {
+    return std::visit([&](const auto& of) { return limited(of, from_v, to_v); }, law);
 }
 
 void require_valid(const model::Law& law) {
-    if (!std::visit([](const auto& each) { return valid(each); }, law))
-        throw std::invalid_argument("a branch's law is outside its ranges (engine/model/law.h)");
+    if (!std::visit([](const auto& of) { return valid(of); }, law))
+        throw std::invalid_argument("a branch has a law with a value outside its range");
 }
 
 }  // namespace halfsplit::network

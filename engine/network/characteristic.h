@@ -4,23 +4,31 @@
 
 namespace halfsplit::network {
 
-/// What a law says at a voltage: the current, and how much more of it a volt more would bring (>= 0).
-struct Characteristic {
+/// Current of a law at some voltage, and how it rises with the voltage there (never negative).
+struct OperatingSlope {
     double current_a = 0;
     double slope_s = 0;
 };
 
-/// Defined for every finite voltage. A junction's exponential goes on as its tangent above kJunctionTangentA,
-/// far beyond what a body circuit carries, so that no step of a search overflows.
-Characteristic characteristic(const model::Law& law, double voltage_v);
+/// The laws are stated in engine/model/law.h. At a kink the slope is that of the side with the smaller
+/// voltage. A junction goes on as its tangent above kJunctionTangentA; where its exponential no longer
+/// changes the current in the last bit its slope is exactly 0, so that no denormal numbers arise.
+OperatingSlope characteristic(const model::Law& law, double voltage_v);
 
-inline constexpr double kJunctionTangentA = 1e6;
-
-/// True for laws whose slope is the same everywhere (Resistance, Source).
+/// Whether the current is a straight line over the voltage.
 bool is_linear(const model::Law& law);
 
-/// Throws std::invalid_argument where a law is outside the ranges engine/model/law.h states, or is an ideal
-/// short.
+/// A voltage at which the law is typically at work: where Newton's method starts from cold.
+double usual_voltage(const model::Law& law);
+
+/// Where Newton's method should linearise a law next, if it stood at `from_v` and now asks for `to_v`. Mostly
+/// `to_v`, but the exponential of a junction is followed by current instead of by voltage when it would run
+/// away (junction limiting of Nagel, SPICE2, memorandum ERL-M520, Berkeley 1975), and lamps and motors, steep
+/// around 0 V, do not jump across it.
+double limited_voltage(const model::Law& law, double from_v, double to_v);
+
+/// Throws std::invalid_argument when a value is outside the range that engine/model/law.h states, or not
+/// finite.
 void require_valid(const model::Law& law);
 
 }  // namespace halfsplit::network

@@ -1,221 +1,172 @@
 #include "engine/network/elimination.h"
 
 #include <algorithm>
-#include <stdexcept>
-
-#include "engine/network/elimination_structure.h"
+#include <limits>
 
 namespace halfsplit::network {
 
 namespace {
 
-std::size_t at(int index) {
-    return static_cast<std::size_t>(index);
+constexpr auto at = EliminationPattern::at;
+
+/// Below this a pivot has lost digits (a denormal number) and its inverse may overflow: it counts as 0.
+constexpr double kSmallestPivot = std::numeric_limits<double>::min();
+
+/// What a star leg adds between its outer end and another leg's outer end: `ratio_a` and `ratio_b` are the
+/// legs' shares of the pivot. The source added flows into the outer end of a.
+inline void add_star(Tie& sum, const Tie& a, double ratio_a, const Tie& b, double ratio_b) {
+    sum.conductance += ratio_a * b.conductance;
+    sum.source += ratio_a * b.source - ratio_b * a.source;
 }
-
-/// More pairs than this a node, and looking targets up beats a table of them: mesh-like graphs would take
-/// gigabytes.
-constexpr std::size_t kMostPairsPerNode = 64;
-
-/// Beyond this share of all columns a path update costs more than starting over.
-constexpr int kUpdateShare = 4;
 
 }  // namespace
 
-Elimination::Elimination(int node_count, std::span<const Coupling> couplings) {
-    for (const Coupling& coupling : couplings)
-        if (coupling.a < 0 || coupling.b < 0 || coupling.a >= node_count || coupling.b >= node_count ||
-            coupling.a == coupling.b)
-            throw std::invalid_argument("a coupling must join two different nodes of the network");
-    EliminationStructure structure = analyse_elimination(node_count, couplings);
-    column_of_node_ = std::move(structure.column_of_node);
-    node_of_column_ = std::move(structure.node_of_column);
-    start_ = std::move(structure.start);
-    row_ = std::move(structure.row);
-    entry_of_coupling_ = std::move(structure.entry_of_coupling);
-    coupling_start_ = std::move(structure.coupling_start);
-    couplings_of_entry_ = std::move(structure.couplings_of_entry);
-    const std::size_t columns = at(node_count);
-    parent_.assign(columns, -1);
-    for (std::size_t column = 0; column < columns; ++column)
-        if (start_[column] < start_[column + 1]) parent_[column] = row_[at(start_[column])];
-    contribution_start_.assign(columns + 1, 0);
-    for (const int row : row_) ++contribution_start_[at(row) + 1];
-    for (std::size_t i = 0; i < columns; ++i) contribution_start_[i + 1] += contribution_start_[i];
-    contributions_.resize(row_.size());
-    std::vector<int> next(contribution_start_.begin(), contribution_start_.end() - 1);
-    for (int column = 0; column < node_count; ++column)
-        for (int entry = start_[at(column)]; entry < start_[at(column) + 1]; ++entry)
-            contributions_[at(next[at(row_[at(entry)])]++)] = {column, entry};
-    make_update_table();
-    coupling_s_.assign(couplings.size(), 0);
-    to_body_s_.assign(columns, 0);
-    injected_a_.assign(columns, 0);
-    entry_s_.assign(row_.size(), 0);
-    share_.assign(row_.size(), 0);
-    gathered_body_s_.assign(columns, 0);
-    gathered_a_.assign(columns, 0);
-    inverse_pivot_.assign(columns, 0);
-    is_touched_.assign(columns, false);
+Elimination::Elimination(int node_count, std::span<const Link> links, int targets_per_entry)
+    : pattern_(analyse(node_count, links, targets_per_entry)),
+      own_(at(slots())),
+      tie_(at(slots())),
+      ratio_(at(pattern_.entries())),
+      inverse_(at(node_count)),
+      potential_(at(node_count)),
+      marked_(at(node_count), 0),
+      entry_of_row_(pattern_.has_targets ? 0 : at(node_count)) {}
+
+void Elimination::set(int slot, Tie tie) {
+    own_[at(slot)] = tie;
+    if (!factored_) return;
+    const int entries = pattern_.entries();
+    changed_.push_back(slot < entries ? pattern_.column[at(slot)] : slot - entries);
 }
 
-int Elimination::entry_of(int column, int row) const {
-    const auto first = row_.begin() + start_[at(column)];
-    const auto last = row_.begin() + start_[at(column) + 1];
-    return static_cast<int>(std::lower_bound(first, last, row) - row_.begin());
-}
-
-void Elimination::make_update_table() {
-    const std::size_t columns = column_of_node_.size();
-    table_start_.assign(columns + 1, 0);
-    for (std::size_t column = 0; column < columns; ++column) {
-        const auto entries = at(start_[column + 1] - start_[column]);
-        table_start_[column + 1] = table_start_[column] + entries * (entries - (entries > 0 ? 1 : 0)) / 2;
-    }
-    has_update_table_ = table_start_.back() <= kMostPairsPerNode * columns;
-    if (!has_update_table_) return;
-    update_target_.reserve(table_start_.back());
-    for (std::size_t column = 0; column < columns; ++column)
-        for (int i = start_[column]; i < start_[column + 1]; ++i)
-            for (int j = i + 1; j < start_[column + 1]; ++j)
-                update_target_.push_back(entry_of(row_[at(i)], row_[at(j)]));
-}
-
-void Elimination::set_coupling(int coupling, double siemens) {
-    double& present = coupling_s_[at(coupling)];
-    if (present == siemens) return;
-    present = siemens;
-    const int entry = entry_of_coupling_[at(coupling)];
-    touch(static_cast<int>(std::upper_bound(start_.begin(), start_.end(), entry) - start_.begin()) - 1);
-}
-
-void Elimination::set_to_body(int node, double siemens) {
-    double& present = to_body_s_[at(column_of_node_[at(node)])];
-    if (present == siemens) return;
-    present = siemens;
-    touch(column_of_node_[at(node)]);
-}
-
-void Elimination::set_injection(int node, double amperes) {
-    double& present = injected_a_[at(column_of_node_[at(node)])];
-    if (present == amperes) return;
-    present = amperes;
-    touch(column_of_node_[at(node)]);
-}
-
-void Elimination::touch(int column) {
-    if (is_touched_[at(column)]) return;
-    is_touched_[at(column)] = true;
-    touched_.push_back(column);
-}
-
-void Elimination::load_values() {
-    for (std::size_t entry = 0; entry < row_.size(); ++entry) {
-        double sum = 0;
-        for (int i = coupling_start_[entry]; i < coupling_start_[entry + 1]; ++i)
-            sum += coupling_s_[at(couplings_of_entry_[at(i)])];
-        entry_s_[entry] = sum;
-    }
-    gathered_body_s_ = to_body_s_;
-    gathered_a_ = injected_a_;
-}
-
-void Elimination::take_pivot(int column) {
-    double pivot = gathered_body_s_[at(column)];
-    for (int entry = start_[at(column)]; entry < start_[at(column) + 1]; ++entry)
-        pivot += entry_s_[at(entry)];
-    inverse_pivot_[at(column)] = pivot > 0 ? 1 / pivot : 0;
-    for (int entry = start_[at(column)]; entry < start_[at(column) + 1]; ++entry)
-        share_[at(entry)] = entry_s_[at(entry)] * inverse_pivot_[at(column)];
-}
-
-/// Turns the column's star into a mesh among its later neighbours.
+/// Pivot, ratios and potential of a column whose ties are complete.
 void Elimination::eliminate(int column) {
-    take_pivot(column);
-    const int last = start_[at(column) + 1];
-    std::size_t pair = table_start_[at(column)];
-    for (int i = start_[at(column)]; i < last; ++i) {
-        const double share = share_[at(i)];
-        const int row = row_[at(i)];
-        gathered_body_s_[at(row)] += gathered_body_s_[at(column)] * share;
-        gathered_a_[at(row)] += gathered_a_[at(column)] * share;
-        for (int j = i + 1; j < last; ++j) {
-            const int target = has_update_table_ ? update_target_[pair++] : entry_of(row, row_[at(j)]);
-            entry_s_[at(target)] += share * entry_s_[at(j)];
+    const int begin = pattern_.start[at(column)];
+    const int end = pattern_.start[at(column) + 1];
+    const Tie ground = tie_[at(pattern_.entries() + column)];
+    double pivot = ground.conductance;
+    double source = ground.source;
+    for (int e = begin; e < end; ++e) {
+        pivot += tie_[at(e)].conductance;
+        source += tie_[at(e)].source;
+    }
+    const double inverse = pivot >= kSmallestPivot ? 1 / pivot : 0;
+    inverse_[at(column)] = inverse;
+    potential_[at(column)] = source * inverse;
+    for (int e = begin; e < end; ++e) ratio_[at(e)] = tie_[at(e)].conductance * inverse;
+}
+
+void Elimination::eliminate_all_with_targets() {
+    const int entries = pattern_.entries();
+    const int* target = pattern_.target.data();
+    for (int p = 0; p < pattern_.columns(); ++p) {
+        eliminate(p);
+        const Tie ground = tie_[at(entries + p)];
+        const double ground_ratio = ground.conductance * inverse_[at(p)];
+        const int end = pattern_.start[at(p) + 1];
+        for (int e = pattern_.start[at(p)]; e < end; ++e) {
+            const Tie leg = tie_[at(e)];
+            const double ratio = ratio_[at(e)];
+            add_star(tie_[at(entries + pattern_.row[at(e)])], leg, ratio, ground, ground_ratio);
+            for (int f = e + 1; f < end; ++f)
+                add_star(tie_[at(*target++)], leg, ratio, tie_[at(f)], ratio_[at(f)]);
+        }
+    }
+}
+
+/// Sums the ties of one column anew: its own values and what each earlier column adds.
+void Elimination::gather(int column) {
+    const int entries = pattern_.entries();
+    Tie& ground = tie_[at(entries + column)];
+    ground = own_[at(entries + column)];
+    for (int e = pattern_.start[at(column)]; e < pattern_.start[at(column) + 1]; ++e) {
+        tie_[at(e)] = own_[at(e)];
+        if (!pattern_.has_targets) entry_of_row_[at(pattern_.row[at(e)])] = e;
+    }
+    for (int k = pattern_.before_start[at(column)]; k < pattern_.before_start[at(column) + 1]; ++k) {
+        const int e = pattern_.before[at(k)];
+        const int p = pattern_.column[at(e)];
+        const int end = pattern_.start[at(p) + 1];
+        const Tie leg = tie_[at(e)];
+        const double ratio = ratio_[at(e)];
+        const Tie& ground_of_p = tie_[at(entries + p)];
+        add_star(ground, leg, ratio, ground_of_p, ground_of_p.conductance * inverse_[at(p)]);
+        if (pattern_.has_targets) {
+            const int* target = pattern_.target.data() + pattern_.target_start[at(e)];
+            for (int f = e + 1; f < end; ++f)
+                add_star(tie_[at(*target++)], leg, ratio, tie_[at(f)], ratio_[at(f)]);
+        } else {
+            for (int f = e + 1; f < end; ++f)
+                add_star(tie_[at(entry_of_row_[at(pattern_.row[at(f)])])], leg, ratio, tie_[at(f)],
+                         ratio_[at(f)]);
         }
     }
 }
 
 void Elimination::factor() {
-    load_values();
-    for (int column = 0; column < node_count(); ++column) eliminate(column);
-    for (const int column : touched_) is_touched_[at(column)] = false;
-    touched_.clear();
-    is_factored_ = true;
-    islands_ = static_cast<int>(std::ranges::count(inverse_pivot_, 0.0));
+    changed_.clear();
+    factored_ = true;
+    if (pattern_.has_targets) {
+        std::copy(own_.begin(), own_.end(), tie_.begin());
+        eliminate_all_with_targets();
+        return;
+    }
+    for (int p = 0; p < pattern_.columns(); ++p) {
+        gather(p);
+        eliminate(p);
+    }
 }
 
-/// Sums a column's values anew: its own, then what each earlier column adds, in the order factor() adds them.
-void Elimination::gather(int column) {
-    const int first = start_[at(column)];
-    const int last = start_[at(column) + 1];
-    for (int entry = first; entry < last; ++entry) {
-        double sum = 0;
-        for (int i = coupling_start_[at(entry)]; i < coupling_start_[at(entry) + 1]; ++i)
-            sum += coupling_s_[at(couplings_of_entry_[at(i)])];
-        entry_s_[at(entry)] = sum;
+void Elimination::mark_path(int column) {
+    for (int p = column; p >= 0 && !marked_[at(p)]; p = pattern_.parent(p)) {
+        marked_[at(p)] = 1;
+        path_.push_back(p);
     }
-    double body_s = to_body_s_[at(column)];
-    double current_a = injected_a_[at(column)];
-    for (int i = contribution_start_[at(column)]; i < contribution_start_[at(column) + 1]; ++i) {
-        const auto [from, entry] = contributions_[at(i)];
-        const double share = share_[at(entry)];
-        body_s += gathered_body_s_[at(from)] * share;
-        current_a += gathered_a_[at(from)] * share;
-        const int from_last = start_[at(from) + 1];
-        if (has_update_table_) {
-            const std::size_t entries = at(from_last - start_[at(from)]);
-            const std::size_t place = at(entry - start_[at(from)]);
-            std::size_t pair = table_start_[at(from)] + place * entries - place * (place + 1) / 2;
-            for (int j = entry + 1; j < from_last; ++j)
-                entry_s_[at(update_target_[pair++])] += share * entry_s_[at(j)];
-        } else {
-            for (int j = entry + 1; j < from_last; ++j)
-                entry_s_[at(entry_of(column, row_[at(j)]))] += share * entry_s_[at(j)];
-        }
-    }
-    gathered_body_s_[at(column)] = body_s;
-    gathered_a_[at(column)] = current_a;
 }
 
 void Elimination::update() {
-    if (!is_factored_) return factor();
-    // The paths from what was touched up to the roots; each column once.
-    for (std::size_t i = 0; i < touched_.size(); ++i) {
-        if (touched_.size() * kUpdateShare > column_of_node_.size() + kUpdateShare * kUpdateShare)
-            return factor();
-        if (const int parent = parent_[at(touched_[i])]; parent >= 0) touch(parent);
+    if (!factored_) return factor();
+    const std::size_t limit = at(pattern_.columns()) / 4;
+    path_.clear();
+    for (const int column : changed_) {
+        mark_path(column);
+        if (path_.size() > limit) break;
     }
-    std::ranges::sort(touched_);
-    for (const int column : touched_) {
-        is_touched_[at(column)] = false;
-        islands_ -= inverse_pivot_[at(column)] == 0 ? 1 : 0;
-        gather(column);
-        take_pivot(column);
-        islands_ += inverse_pivot_[at(column)] == 0 ? 1 : 0;
+    for (const int p : path_) marked_[at(p)] = 0;
+    if (path_.size() > limit) return factor();
+    std::sort(path_.begin(), path_.end());
+    for (const int p : path_) {
+        gather(p);
+        eliminate(p);
     }
-    touched_.clear();
+    changed_.clear();
 }
 
-void Elimination::potentials(std::span<double> volts) const {
-    std::vector<double> by_column(column_of_node_.size());
-    for (int column = node_count() - 1; column >= 0; --column) {
-        double sum = gathered_a_[at(column)] * inverse_pivot_[at(column)];
-        for (int entry = start_[at(column)]; entry < start_[at(column) + 1]; ++entry)
-            sum += share_[at(entry)] * by_column[at(row_[at(entry)])];
-        by_column[at(column)] = sum;
-        volts[at(node_of_column_[at(column)])] = sum;
+void Elimination::solve(std::span<double> potential) const {
+    for (int p = pattern_.columns() - 1; p >= 0; --p) {
+        double v = potential_[at(p)];
+        for (int e = pattern_.start[at(p)]; e < pattern_.start[at(p) + 1]; ++e)
+            v += ratio_[at(e)] * potential[at(pattern_.row[at(e)])];
+        potential[at(p)] = v;
     }
+}
+
+void Elimination::solve_injected(std::span<double> value) const {
+    for (int p = 0; p < pattern_.columns(); ++p) {
+        const double injected = value[at(p)];
+        for (int e = pattern_.start[at(p)]; e < pattern_.start[at(p) + 1]; ++e)
+            value[at(pattern_.row[at(e)])] += ratio_[at(e)] * injected;
+        value[at(p)] = injected * inverse_[at(p)];
+    }
+    for (int p = pattern_.columns() - 1; p >= 0; --p)
+        for (int e = pattern_.start[at(p)]; e < pattern_.start[at(p) + 1]; ++e)
+            value[at(p)] += ratio_[at(e)] * value[at(pattern_.row[at(e)])];
+}
+
+std::vector<int> Elimination::zero_pivots() const {
+    std::vector<int> columns;
+    for (int p = 0; p < pattern_.columns(); ++p)
+        if (inverse_[at(p)] == 0) columns.push_back(p);
+    return columns;
 }
 
 }  // namespace halfsplit::network

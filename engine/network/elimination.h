@@ -1,98 +1,88 @@
 #pragma once
 
-#include <cstddef>
 #include <span>
 #include <vector>
 
+#include "engine/network/elimination_pattern.h"
+
 namespace halfsplit::network {
 
-/// A conductance between two nodes; several may join the same two. Both are 0 … node_count-1 and differ.
-struct Coupling {
-    int a = 0;
-    int b = 0;
+/// What lies between two nodes, or between a node and ground: a conductance and, beside it, a current source.
+struct Tie {
+    double conductance = 0;  ///< S, never negative
+    double source = 0;       ///< A; its sign is said where a Tie is set
 };
 
-/// Solves the nodal equations of a conductance network against the body, without a single subtraction.
+/// Solves a network of conductances and current sources by eliminating its nodes one by one (the star of a
+/// node becomes a mesh between its neighbours), without ever subtracting conductances.
 ///
-/// The nodal matrix is never formed. Kept instead are the conductances between nodes and each node's
-/// conductance to the body; eliminating a node k with neighbours j turns its star into a mesh: with d =
-/// to_body(k) + sum of g(k,j), g(i,j) += g(k,i) g(k,j) / d and to_body(j) += to_body(k) g(k,j) / d (star-mesh
-/// transformation, Rosen 1924). All terms are positive, so every potential comes out with a relative error of
-/// a few rounding units even where conductances span eighteen orders of magnitude, where textbook Cholesky
-/// loses islands that hang on leakage alone (the same idea is known for Markov chains: Grassmann, Taksar,
-/// Heyman 1985; both citations from memory).
+/// In matrix terms this is LDL^T of the grounded conductance matrix, but the diagonal is never stored: what
+/// is kept per node is the conductance to each neighbour and to ground, and a pivot is their sum. Every
+/// conductance that arises is a sum of products of positive numbers, so each is correct to a few units in the
+/// last place, however far apart the values are and however weakly a part of the network is tied to ground
+/// (the idea is the elimination of Grassmann, Taksar & Heyman for Markov chains, Operations Research 33(5),
+/// 1985). Sources are kept where they belong too, between two nodes, and pass through the elimination as
+/// sources between nodes. Adding them up per node first would lose the small difference that decides the
+/// potential of a part that floats with its own battery in it. Each rounding then acts like an EMF changed by
+/// its last bits.
 ///
-/// Three steps: the constructor analyses structure; factor() computes everything from the present values,
-/// update() only what the values set since then can reach, by summing anew, never by taking away;
-/// potentials() substitutes back.
+/// A pivot of exactly 0 means that its node, with all that was eliminated into it, has no path to ground: one
+/// such pivot per island. Its potential is set to 0.
 class Elimination {
   public:
-    Elimination(int node_count, std::span<const Coupling> couplings);
+    /// Analyses the structure, once. Nodes may be linked more than once; such links share one coupling.
+    /// `targets_per_entry` bounds the memory for meshes, see EliminationPattern.
+    Elimination(int node_count, std::span<const Link> links, int targets_per_entry = kTargetsPerEntry);
 
-    int node_count() const { return static_cast<int>(column_of_node_.size()); }
+    const EliminationPattern& pattern() const { return pattern_; }
+    int column(int node) const { return pattern_.column_of_node[EliminationPattern::at(node)]; }
 
-    // Values, in siemens >= 0 and amperes into the node. They count from the next factor() or update() on.
-    void set_coupling(int coupling, double siemens);
-    void set_to_body(int node, double siemens);
-    void set_injection(int node, double amperes);
+    /// Slots number everything that has a value: first the couplings, then each column's tie to ground.
+    int slots() const { return pattern_.entries() + pattern_.columns(); }
+    int coupling_slot(int node_a, int node_b) const { return pattern_.entry(column(node_a), column(node_b)); }
+    int ground_slot(int node) const { return pattern_.entries() + column(node); }
 
+    /// Sets one value. The source of a coupling flows through it into the node eliminated first (the one with
+    /// the lower column), that of a tie to ground into the node. Takes effect with update() or factor().
+    void set(int slot, Tie tie);
+    Tie get(int slot) const { return own_[EliminationPattern::at(slot)]; }
+
+    /// Eliminates everything anew.
     void factor();
-    /// The same as factor(), bit for bit, in time that grows with the elimination paths of what was set
-    /// since. Falls back to factor() where that is quicker.
+
+    /// Eliminates anew the columns that the set() calls since the last time can have changed, or all of them
+    /// when that is quicker. Each value is summed anew in the same order, so the result is that of factor()
+    /// to the bit.
     void update();
 
-    /// One potential a node, in volts. Nodes of an island without any way to the body are 0.
-    void potentials(std::span<double> volts) const;
+    /// Potentials by column after factor() or update(); `potential` has at least pattern().columns()
+    /// elements.
+    void solve(std::span<double> potential) const;
 
-    /// How many separate islands have no way to the body: exactly the zero pivots.
-    int islands() const { return islands_; }
+    /// Potentials by column for other sources with the same conductances: on entry `value` holds the current
+    /// injected into each column, on return the potentials.
+    void solve_injected(std::span<double> value) const;
 
-    /// Off-diagonal entries of the factor, for those who compare orderings.
-    std::size_t factor_entries() const { return row_.size(); }
+    /// Columns with a pivot of exactly 0: one for each island without any path to ground.
+    std::vector<int> zero_pivots() const;
 
   private:
-    struct Contribution {  // column `column` adds to another through its entry `entry`
-        int column;
-        int entry;
-    };
-
-    void make_update_table();
     void eliminate(int column);
+    void eliminate_all_with_targets();
     void gather(int column);
-    void take_pivot(int column);
-    void touch(int column);
-    void load_values();
-    int entry_of(int column, int row) const;
+    void mark_path(int column);
 
-    std::vector<int> column_of_node_;
-    std::vector<int> node_of_column_;
-    std::vector<int> start_;               // per column: its first entry; one more at the end
-    std::vector<int> row_;                 // per entry: the later column it joins, ascending
-    std::vector<int> parent_;              // per column: its first later neighbour, -1 at a root
-    std::vector<int> contribution_start_;  // per column: what earlier columns add to it
-    std::vector<Contribution> contributions_;
-    bool has_update_table_ = false;
-    std::vector<std::size_t> table_start_;  // per column, into update_target_
-    std::vector<int> update_target_;        // for each pair of a column's entries: the entry it adds to
-
-    std::vector<int> entry_of_coupling_;
-    std::vector<int> coupling_start_;  // per entry: the couplings that make it up
-    std::vector<int> couplings_of_entry_;
-
-    std::vector<double> coupling_s_;
-    std::vector<double> to_body_s_;   // per column, as set
-    std::vector<double> injected_a_;  // per column, as set
-
-    std::vector<double> entry_s_;          // per entry, after elimination of what comes before
-    std::vector<double> gathered_body_s_;  // per column, likewise
-    std::vector<double> gathered_a_;
-    std::vector<double> inverse_pivot_;  // per column; 0 for an island's last node
-    std::vector<double> share_;          // per entry: entry_s_ * inverse_pivot_
-
-    std::vector<int> touched_;
-    std::vector<bool> is_touched_;
-    bool is_factored_ = false;
-    int islands_ = 0;
+    EliminationPattern pattern_;
+    std::vector<Tie> own_;           ///< as set
+    std::vector<Tie> tie_;           ///< with what the elimination of earlier columns added
+    std::vector<double> ratio_;      ///< per entry: conductance / pivot of its column
+    std::vector<double> inverse_;    ///< per column: 1 / pivot, 0 for a pivot of 0
+    std::vector<double> potential_;  ///< per column: its potential if all later ones were at 0
+    std::vector<int> changed_;       ///< columns with values set since the last elimination
+    std::vector<int> path_;
+    std::vector<char> marked_;
+    std::vector<int> entry_of_row_;
+    bool factored_ = false;
 };
 
 }  // namespace halfsplit::network

@@ -1,28 +1,54 @@
 #include "engine/network/islands.h"
 
-#include <boost/pending/disjoint_sets.hpp>
-
-#include <map>
+#include <cstddef>
+#include <numeric>
 
 namespace halfsplit::network {
 
-std::vector<std::vector<int>> floating_islands(int node_count, std::span<const Branch> branches) {
-    const auto count = static_cast<std::size_t>(node_count) + 1;  // the last is the body
-    const auto index = [&](int node) { return node == kBody ? count - 1 : static_cast<std::size_t>(node); };
-    std::vector<std::size_t> rank(count);
-    std::vector<std::size_t> parent(count);
-    boost::disjoint_sets<std::size_t*, std::size_t*> sets(rank.data(), parent.data());
-    for (std::size_t i = 0; i < count; ++i) sets.make_set(i);
+namespace {
+
+/// Disjoint sets of nodes; the body is the element after the last node, and always its set's representative.
+class Sets {
+  public:
+    explicit Sets(int node_count) : parent_(static_cast<std::size_t>(node_count) + 1) {
+        std::iota(parent_.begin(), parent_.end(), 0);
+    }
+    int body() const { return static_cast<int>(parent_.size()) - 1; }
+
+    int representative(int element) {
+        while (parent(element) != element) element = parent(element) = parent(parent(element));
+        return element;
+    }
+    /// The higher element represents the union, so the body does wherever it belongs.
+    void join(int a, int b) {
+        a = representative(a);
+        b = representative(b);
+        (a < b ? parent(a) : parent(b)) = a < b ? b : a;
+    }
+
+  private:
+    int& parent(int element) { return parent_[static_cast<std::size_t>(element)]; }
+    std::vector<int> parent_;
+};
+
+}  // namespace
+
+std::vector<int> islands(int node_count, std::span<const Branch> branches) {
+    Sets sets(node_count);
+    const auto element = [&](int node) { return node == kBody ? sets.body() : node; };
     for (const Branch& branch : branches)
-        if (branch.conducts) sets.union_set(index(branch.from), index(branch.to));
-    std::map<std::size_t, std::vector<int>> islands;
-    const std::size_t anchored = sets.find_set(count - 1);
-    for (int node = 0; node < node_count; ++node)
-        if (const std::size_t root = sets.find_set(index(node)); root != anchored)
-            islands[root].push_back(node);
-    std::vector<std::vector<int>> result;
-    for (auto& [root, nodes] : islands) result.push_back(std::move(nodes));
-    return result;
+        if (branch.conducts) sets.join(element(branch.from), element(branch.to));
+
+    std::vector<int> number(static_cast<std::size_t>(node_count) + 1, kBody);
+    std::vector<int> island;
+    int next = 0;
+    for (int node = 0; node < node_count; ++node) {
+        const int representative = sets.representative(node);
+        int& known = number[static_cast<std::size_t>(representative)];
+        if (known == kBody && representative != sets.body()) known = next++;
+        island.push_back(known);
+    }
+    return island;
 }
 
 }  // namespace halfsplit::network

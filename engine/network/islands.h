@@ -7,7 +7,8 @@
 
 namespace halfsplit::network {
 
-/// Groups of nodes that conducting branches join to each other but not to the body; each ascending.
-std::vector<std::vector<int>> floating_islands(int node_count, std::span<const Branch> branches);
+/// For each node a number that it shares with the nodes it has a conducting path to, and kBody for those with
+/// a path to the body. Islands are numbered by the order of their first nodes.
+std::vector<int> islands(int node_count, std::span<const Branch> branches);
 
 }  // namespace halfsplit::network

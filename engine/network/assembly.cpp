@@ -1,0 +1,100 @@
+#include "engine/network/assembly.h"
+
+#include <algorithm>
+#include <stdexcept>
+
+#include "engine/network/constants.h"
+
+namespace halfsplit::network {
+
+namespace {
+
+constexpr auto at = EliminationPattern::at;
+
+bool joins_two_nodes(const Branch& branch) {
+    return branch.from != branch.to && branch.from != kBody && branch.to != kBody;
+}
+
+std::vector<Link> links_of(int node_count, std::span<const Branch> branches) {
+    if (node_count < 0) throw std::invalid_argument("a network cannot have a negative number of nodes");
+    std::vector<Link> links;
+    links.reserve(branches.size());
+    for (const Branch& branch : branches) {
+        if (std::min(branch.from, branch.to) < kBody || std::max(branch.from, branch.to) >= node_count)
+            throw std::invalid_argument("a branch names a node that does not exist");
+        if (joins_two_nodes(branch)) links.push_back({branch.from, branch.to});
+    }
+    return links;
+}
+
+}  // namespace
+
+Assembly::Assembly(int node_count, std::span<const Branch> branches)
+    : elimination_(node_count, links_of(node_count, branches)),
+      ends_(branches.size()),
+      slot_(branches.size()),
+      line_(branches.size()),
+      is_changed_(at(elimination_.slots()), 1),
+      potential_(at(node_count) + 1, 0) {
+    find_ends(branches);
+    list_branches_by_slot();
+    for (int slot = 0; slot < elimination_.slots(); ++slot) changed_.push_back(slot);
+}
+
+void Assembly::find_ends(std::span<const Branch> branches) {
+    for (std::size_t k = 0; k < branches.size(); ++k) {
+        const Branch& branch = branches[k];
+        ends_[k] = {column(branch.from), column(branch.to)};
+        if (branch.from == branch.to)
+            slot_[k] = -1;
+        else if (joins_two_nodes(branch))
+            slot_[k] = elimination_.pattern().entry(ends_[k].from, ends_[k].to);
+        else
+            slot_[k] = elimination_.pattern().entries() + std::min(ends_[k].from, ends_[k].to);
+    }
+}
+
+void Assembly::list_branches_by_slot() {
+    by_slot_start_.assign(at(elimination_.slots()) + 1, 0);
+    for (const int slot : slot_)
+        if (slot >= 0) ++by_slot_start_[at(slot) + 1];
+    for (std::size_t i = 1; i < by_slot_start_.size(); ++i) by_slot_start_[i] += by_slot_start_[i - 1];
+    by_slot_.resize(at(by_slot_start_.back()));
+    std::vector<int> end(by_slot_start_.begin(), by_slot_start_.end() - 1);
+    for (int k = 0; k < branches(); ++k)
+        if (const int slot = slot_[at(k)]; slot >= 0) by_slot_[at(end[at(slot)]++)] = k;
+}
+
+void Assembly::set(int branch, Tie line) {
+    line_[at(branch)] = line;
+    const int slot = slot_[at(branch)];
+    if (slot < 0 || is_changed_[at(slot)]) return;
+    is_changed_[at(slot)] = 1;
+    changed_.push_back(slot);
+}
+
+/// A slot's source flows into its earlier column (for a tie to ground: into its only one), a branch's out of
+/// `from`.
+void Assembly::sum(int slot) {
+    Tie total{slot < elimination_.pattern().entries() ? 0 : kLeakageSiemens, 0};
+    for (int i = by_slot_start_[at(slot)]; i < by_slot_start_[at(slot) + 1]; ++i) {
+        const int k = by_slot_[at(i)];
+        const Tie& line = line_[at(k)];
+        total.conductance += line.conductance;
+        total.source += ends_[at(k)].from < ends_[at(k)].to ? -line.source : line.source;
+    }
+    elimination_.set(slot, total);
+}
+
+std::span<const double> Assembly::solve() {
+    for (const int slot : changed_) {
+        sum(slot);
+        is_changed_[at(slot)] = 0;
+    }
+    changed_.clear();
+    elimination_.update();
+    elimination_.solve(potential_);
+    return potential_;
+}
+
+}  // namespace halfsplit::network

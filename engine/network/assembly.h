@@ -1,0 +1,55 @@
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "engine/network/branch.h"
+#include "engine/network/elimination.h"
+
+namespace halfsplit::network {
+
+/// Puts branches, each a straight line i = conductance v + source, into an Elimination. Branches between the
+/// same two nodes share a slot; when one of them changes, the slot is summed anew, never corrected by a
+/// difference.
+class Assembly {
+  public:
+    /// Throws std::invalid_argument if a branch names a node outside 0 … node_count-1 and not the body.
+    Assembly(int node_count, std::span<const Branch> branches);
+
+    /// A branch's straight line; `source` is the current from -> to at 0 V. Takes effect with solve().
+    void set(int branch, Tie line);
+    const Tie& line(int branch) const { return line_[EliminationPattern::at(branch)]; }
+
+    /// Brings the elimination up to date and gives the potentials by column, then 0 for the body: columns()
+    /// + 1.
+    std::span<const double> solve();
+    std::span<const double> potential() const { return potential_; }
+
+    int columns() const { return elimination_.pattern().columns(); }
+    int column(int node) const { return node == kBody ? columns() : elimination_.column(node); }
+
+    /// Columns a branch joins; both equal if it lies between a node and itself.
+    struct Ends {
+        int from = 0;
+        int to = 0;
+    };
+    const Ends& ends(int branch) const { return ends_[EliminationPattern::at(branch)]; }
+    int branches() const { return static_cast<int>(ends_.size()); }
+
+  private:
+    void find_ends(std::span<const Branch> branches);
+    void list_branches_by_slot();
+    void sum(int slot);
+
+    Elimination elimination_;
+    std::vector<Ends> ends_;
+    std::vector<int> slot_;  ///< per branch, -1 if it joins a node to itself
+    std::vector<Tie> line_;  ///< per branch
+    std::vector<int> by_slot_start_;
+    std::vector<int> by_slot_;
+    std::vector<int> changed_;  ///< slots to be summed anew
+    std::vector<char> is_changed_;
+    std::vector<double> potential_;
+};
+
+}  // namespace halfsplit::network

@@ -1,0 +1,26 @@
+#pragma once
+
+#include <span>
+
+#include "engine/network/assembly.h"
+
+namespace halfsplit::network {
+
+/// How well Kirchhoff's current law and the conservation of energy hold.
+struct Balance {
+    double worst_residual_a = 0;   ///< largest sum of currents left over at a node, the leakage counted
+    int worst_column = -1;         ///< where a residual exceeds what is allowed, by most; -1 if nowhere
+    double excess_residual_a = 0;  ///< the residual there
+    double energy_mismatch_w = 0;
+    double allowed_mismatch_w = 0;
+
+    bool holds() const { return worst_column < 0 && energy_mismatch_w <= allowed_mismatch_w; }
+};
+
+/// Allowed at a node: kResidualA + kResidualShare of the largest current of a branch there. Branches so
+/// conductive that the last bit of the potentials alone makes more than that (above 1e5 S at 12 V) are
+/// allowed four such bits. Allowed energy mismatch: what these residuals explain, plus 1e-12 of the power
+/// turned over.
+Balance check_balance(const Assembly& assembly, std::span<const double> current);
+
+}  // namespace halfsplit::network

@@ -1,0 +1,192 @@
+#include "engine/network/newton.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/network/characteristic.h"
+#include "engine/network/constants.h"
+
+namespace halfsplit::network {
+
+namespace {
+
+constexpr auto at = EliminationPattern::at;
+
+/// Steps after which the quick way is given up; circuits that suit it took at most 15 in tests.
+constexpr int kQuickSteps = 40;
+/// Steps after which the safe way is given up; none is known to need a tenth of it.
+constexpr int kSafeSteps = 400;
+
+/// The part of the residual allowed at a node that a single port may use up.
+constexpr double kShareOfResidual = 0.01;
+
+/// The slope of the co-content along a step: a straight line from the linear branches and the leakage, and
+/// the rest.
+struct AlongStep {
+    double constant_w = 0;
+    double rise_w = 0;
+};
+
+}  // namespace
+
+Newton::Newton(std::span<const Branch> branches, Assembly& assembly)
+    : branches_(branches), assembly_(assembly), port_of_(branches.size(), -1), current_(branches.size()) {
+    for (int k = 0; k < assembly_.branches(); ++k) refresh(branches[at(k)], k);
+}
+
+void Newton::refresh(const Branch& branch, int index) {
+    int& port = port_of_[at(index)];
+    if (is_linear(branch.law)) {
+        if (port >= 0) {
+            port_of_[at(ports_.back().branch)] = port;
+            ports_[at(port)] = ports_.back();
+            ports_.pop_back();
+            port = -1;
+        }
+        const OperatingSlope line = characteristic(branch.law, 0);
+        assembly_.set(index, branch.conducts ? Tie{line.slope_s, line.current_a} : Tie{});
+        return;
+    }
+    if (port < 0) {
+        port = static_cast<int>(ports_.size());
+        ports_.push_back({index, usual_voltage(branch.law), 0, 0});
+    }
+    linearise(ports_[at(port)], ports_[at(port)].at_v);
+}
+
+void Newton::linearise(Port& port, double at_v) {
+    const Branch& branch = branches_[at(port.branch)];
+    const OperatingSlope here = branch.conducts ? characteristic(branch.law, at_v) : OperatingSlope{};
+    port.at_v = at_v;
+    port.current_a = here.current_a;
+    port.slope_s = here.slope_s;
+    assembly_.set(port.branch, {here.slope_s, here.current_a - here.slope_s * at_v});
+}
+
+double Newton::voltage(int branch, std::span<const double> potential) const {
+    const Assembly::Ends& ends = assembly_.ends(branch);
+    return potential[at(ends.from)] - potential[at(ends.to)];
+}
+
+/// Linearises every port where the potentials now are and bounds what one more step would move: a port's
+/// current is off its tangent by some amperes, and seen from the port the network has at most the resistance
+/// of the port itself in parallel with the leakage of its two nodes. True if that is little enough, in volts
+/// and in amperes.
+bool Newton::relinearise() {
+    double step_v = 0;
+    bool settled = true;
+    for (Port& port : ports_) {
+        const Branch& branch = branches_[at(port.branch)];
+        if (!branch.conducts) continue;
+        const double asked_v = voltage(port.branch, assembly_.potential());
+        const double tangent_a = port.current_a + port.slope_s * (asked_v - port.at_v);
+        const double next_v = limited_voltage(branch.law, port.at_v, asked_v);
+        linearise(port, next_v);
+        const double off_a = std::abs(port.current_a - tangent_a);
+        const double allowed_a = kShareOfResidual * (kResidualA + kResidualShare * std::abs(port.current_a));
+        settled = settled && next_v == asked_v && off_a <= allowed_a;
+        step_v += off_a / (port.slope_s + kLeakageSiemens / 2);
+    }
+    return settled && step_v <= kPotentialToleranceV;
+}
+
+bool Newton::settle_quickly() {
+    for (int i = 0; i < kQuickSteps; ++i) {
+        assembly_.solve();
+        ++iterations_;
+        if (relinearise()) return true;
+    }
+    return false;
+}
+
+/// The slope of the co-content rises along the step from below 0 (Newton steps descend). Where it crosses 0
+/// is found by regula falsi with halving (Illinois), to a tenth of its first value: more would be wasted on a
+/// step. A first value that is not below 0 is rounding: the step is too small to matter.
+double Newton::fraction_to_least_co_content(std::span<const double> from, std::span<const double> to) const {
+    AlongStep linear;
+    for (int i = 0; i < assembly_.columns(); ++i) {
+        const double move_v = to[at(i)] - from[at(i)];
+        linear.constant_w += kLeakageSiemens * from[at(i)] * move_v;
+        linear.rise_w += kLeakageSiemens * move_v * move_v;
+    }
+    for (int k = 0; k < assembly_.branches(); ++k) {
+        if (port_of_[at(k)] >= 0) continue;
+        const double move_v = voltage(k, to) - voltage(k, from);
+        const Tie& line = assembly_.line(k);
+        linear.constant_w += (line.conductance * voltage(k, from) + line.source) * move_v;
+        linear.rise_w += line.conductance * move_v * move_v;
+    }
+    const auto slope = [&](double fraction) {
+        double sum_w = linear.constant_w + fraction * linear.rise_w;
+        for (const Port& port : ports_) {
+            const Branch& branch = branches_[at(port.branch)];
+            if (!branch.conducts) continue;
+            const double move_v = voltage(port.branch, to) - voltage(port.branch, from);
+            const double here_v = voltage(port.branch, from) + fraction * move_v;
+            sum_w += characteristic(branch.law, here_v).current_a * move_v;
+        }
+        return sum_w;
+    };
+    double low = 0;
+    double high = 1;
+    double slope_low = slope(low);
+    double slope_high = slope(high);
+    const double close = 0.1 * std::abs(slope_low);
+    if (slope_low >= 0 || slope_high <= close) return 1;
+    for (int i = 0; i < 200; ++i) {
+        const double middle = low + (high - low) * slope_low / (slope_low - slope_high);
+        const double slope_middle = slope(middle);
+        if (std::abs(slope_middle) <= close) return middle;
+        if (slope_middle < 0) {
+            low = middle;
+            slope_low = slope_middle;
+            slope_high /= 2;
+        } else {
+            high = middle;
+            slope_high = slope_middle;
+            slope_low /= 2;
+        }
+    }
+    return low;
+}
+
+bool Newton::settle_safely() {
+    std::vector<double> from(assembly_.potential().begin(), assembly_.potential().end());
+    for (int i = 0; i < kSafeSteps; ++i) {
+        for (Port& port : ports_) linearise(port, voltage(port.branch, from));
+        const std::span<const double> to = assembly_.solve();
+        ++iterations_;
+        const double fraction = fraction_to_least_co_content(from, to);
+        if (fraction == 1 && relinearise()) return true;
+        for (std::size_t node = 0; node < from.size(); ++node)
+            from[node] += fraction * (to[node] - from[node]);
+    }
+    return false;
+}
+
+/// Puts every port back to where a network from cold starts.
+void Newton::restart() {
+    for (Port& port : ports_) linearise(port, usual_voltage(branches_[at(port.branch)].law));
+}
+
+bool Newton::run() {
+    iterations_ = 0;
+    const bool settled = settle_quickly();
+    if (settled) return warm_ = true;
+    if (warm_) restart();
+    warm_ = (warm_ && settle_quickly()) || settle_safely();
+    if (!warm_) restart();
+    return warm_;
+}
+
+std::span<const double> Newton::currents() {
+    const std::span<const double> potential = assembly_.potential();
+    for (int k = 0; k < assembly_.branches(); ++k) {
+        const Tie& line = assembly_.line(k);
+        current_[at(k)] = line.conductance * voltage(k, potential) + line.source;
+    }
+    for (const Port& port : ports_) current_[at(port.branch)] = port.current_a;
+    return current_;
+}
+
+}  // namespace halfsplit::network

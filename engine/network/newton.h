@@ -1,0 +1,58 @@
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "engine/network/assembly.h"
+#include "engine/network/branch.h"
+
+namespace halfsplit::network {
+
+/// Newton's method on the node potentials. Each step replaces every branch by its tangent and solves the
+/// network.
+///
+/// First the quick way: full steps, with junction limiting, each junction minding only its own voltage. It
+/// takes a handful of steps on nearly every circuit but has no proof. If it does not settle, the safe way:
+/// the laws are monotone, so the co-content of the network (Millar, Phil. Mag. 42, 1951) is strictly convex
+/// with the operating point as its minimum, and a step that is cut where the co-content along it is least
+/// always makes progress.
+class Newton {
+  public:
+    Newton(std::span<const Branch> branches, Assembly& assembly);
+
+    /// The law or the state of a branch is not what it was.
+    void refresh(const Branch& branch, int index);
+
+    /// Finds the operating point from where the last run ended. False if it was not found.
+    bool run();
+    int iterations() const { return iterations_; }
+
+    /// Current of each branch, from -> to. Valid after run().
+    std::span<const double> currents();
+
+  private:
+    struct Port {
+        int branch = 0;
+        double at_v = 0;       ///< where the law was linearised last
+        double current_a = 0;  ///< there
+        double slope_s = 0;
+    };
+
+    bool settle_quickly();
+    bool settle_safely();
+    bool relinearise();
+    void restart();
+    void linearise(Port& port, double at_v);
+    double voltage(int branch, std::span<const double> potential) const;
+    double fraction_to_least_co_content(std::span<const double> from, std::span<const double> to) const;
+
+    std::span<const Branch> branches_;
+    Assembly& assembly_;
+    std::vector<Port> ports_;   ///< the branches whose law is not a straight line
+    std::vector<int> port_of_;  ///< per branch, -1 for a straight line
+    std::vector<double> current_;
+    int iterations_ = 0;
+    bool warm_ = false;
+};
+
+}  // namespace halfsplit::network

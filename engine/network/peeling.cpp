@@ -1,0 +1,157 @@
+#include "engine/network/peeling.h"
+
+#include <algorithm>
+
+namespace halfsplit::network {
+
+namespace {
+
+/// A node with more links than this is not searched for parallel ones each time it gains a link (a fuse box
+/// with a thousand circuits would be searched a thousand times), but once per pass over what is left.
+constexpr int kSearchedAtOnce = 6;
+
+}  // namespace
+
+Peeling::Peeling(int node_count, std::span<const Link> links)
+    : halves_(2 * links.size()),
+      first_half_(index(node_count), -1),
+      neighbours_(index(node_count), 0),
+      seen_(index(node_count), -1),
+      touched_(index(node_count), 0),
+      removed_(index(node_count), 0),
+      waiting_(index(node_count), 0) {
+    int half = 0;
+    for (const auto& [a, b] : links) {
+        halves_[index(half)] = {b, half + 1, first_half_[index(a)]};
+        first_half_[index(a)] = half++;
+        halves_[index(half)] = {a, half - 1, first_half_[index(b)]};
+        first_half_[index(b)] = half++;
+        ++neighbours_[index(a)];
+        ++neighbours_[index(b)];
+    }
+}
+
+void Peeling::drop(int half) {
+    halves_[index(half)].node = kDead;
+}
+
+/// Queues a node for the next sweep if it can be removed, and keeps it out of the present one.
+void Peeling::touch(int node) {
+    touched_[index(node)] = sweep_;
+    if (neighbours_[index(node)] > 2 || waiting_[index(node)]) return;
+    waiting_[index(node)] = 1;
+    later_.push_back(node);
+}
+
+void Peeling::drop_parallel_links(int node) {
+    int* link_in = &first_half_[index(node)];
+    for (int half = *link_in; half >= 0; half = halves_[index(half)].next) {
+        Half& own = halves_[index(half)];
+        if (own.node == kDead) {
+            *link_in = own.next;
+            continue;
+        }
+        if (seen_[index(own.node)] == node) {
+            drop(own.twin);
+            --neighbours_[index(node)];
+            --neighbours_[index(own.node)];
+            touch(own.node);
+            own.node = kDead;
+            *link_in = own.next;
+            continue;
+        }
+        seen_[index(own.node)] = node;
+        link_in = &own.next;
+    }
+    // A later search from the same node must not take these marks for its own.
+    for (int half = first_half_[index(node)]; half >= 0; half = halves_[index(half)].next)
+        seen_[index(halves_[index(half)].node)] = -1;
+}
+
+/// The halves that pointed at a removed node, one owned by a and one by b, become the two halves of a link
+/// a-b.
+void Peeling::join(int a_half, int b_half) {
+    Half& of_a = halves_[index(a_half)];
+    Half& of_b = halves_[index(b_half)];
+    of_a.twin = b_half;
+    of_b.twin = a_half;
+    const int a = neighbours_[index(of_a.node)] <= neighbours_[index(of_b.node)] ? of_a.node : of_b.node;
+    if (neighbours_[index(a)] <= kSearchedAtOnce) drop_parallel_links(a);
+}
+
+void Peeling::remove(int node) {
+    int found[2] = {-1, -1};
+    int count = 0;
+    for (int half = first_half_[index(node)]; half >= 0; half = halves_[index(half)].next)
+        if (halves_[index(half)].node != kDead) found[count++] = half;
+    removed_[index(node)] = 1;
+    if (count == 0) return;
+    const int a = halves_[index(found[0])].node;
+    const int a_half = halves_[index(found[0])].twin;
+    const int b = count == 2 ? halves_[index(found[1])].node : a;
+    if (a == b) {
+        for (int i = 0; i < count; ++i) drop(halves_[index(found[i])].twin);
+        neighbours_[index(a)] -= count;
+    } else {
+        const int b_half = halves_[index(found[1])].twin;
+        halves_[index(a_half)].node = b;
+        halves_[index(b_half)].node = a;
+        join(a_half, b_half);
+        touch(b);
+    }
+    touch(a);
+}
+
+void Peeling::sweep(std::vector<int>& order) {
+    ++sweep_;
+    for (const int node : now_) {
+        waiting_[index(node)] = 0;
+        if (touched_[index(node)] == sweep_) {
+            touch(node);
+            continue;
+        }
+        order.push_back(node);
+        remove(node);
+    }
+}
+
+bool Peeling::drop_all_parallel_links() {
+    ++sweep_;
+    for (int node = 0; node < static_cast<int>(removed_.size()); ++node)
+        if (!removed_[index(node)]) {
+            const int before = neighbours_[index(node)];
+            drop_parallel_links(node);
+            if (neighbours_[index(node)] != before) touch(node);
+        }
+    return !later_.empty();
+}
+
+std::vector<int> Peeling::peel() {
+    std::vector<int> order;
+    order.reserve(removed_.size());
+    for (int node = 0; node < static_cast<int>(removed_.size()); ++node)
+        if (neighbours_[index(node)] <= 2) {
+            waiting_[index(node)] = 1;
+            later_.push_back(node);
+        }
+    do {
+        while (!later_.empty()) {
+            now_.swap(later_);
+            later_.clear();
+            sweep(order);
+        }
+    } while (order.size() < removed_.size() && drop_all_parallel_links());
+    return order;
+}
+
+std::vector<Link> Peeling::core_links() const {
+    std::vector<Link> links;
+    for (int node = 0; node < static_cast<int>(removed_.size()); ++node) {
+        if (removed(node)) continue;
+        for (int half = first_half_[index(node)]; half >= 0; half = halves_[index(half)].next)
+            if (const int other = halves_[index(half)].node; other > node) links.push_back({node, other});
+    }
+    return links;
+}
+
+}  // namespace halfsplit::network
