@@ -7,11 +7,6 @@ namespace halfsplit::network {
 /// The vehicle body: the reference every potential is given against (0 V).
 inline constexpr int kBody = -1;
 
-/// From every node to the body: the insulation of a node's conductors, and what keeps the equations of parts
-/// that hang in the air solvable. Below it nothing a workshop meter could see is lost (1 Gohm against its 10
-/// Mohm).
-inline constexpr double kLeakageSiemens = 1e-9;
-
 /// One two-terminal element between two electrical nodes. Nodes are 0 … node_count-1, or kBody.
 /// `conducts` is false for an open contact or a torn wire: the branch then carries exactly nothing,
 /// but keeps its place, so that opening and closing changes values and never the structure.

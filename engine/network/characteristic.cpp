@@ -23,6 +23,11 @@ OperatingSlope at_voltage(const model::Source& law, double v) {
     return {(v - law.emf_v) / law.ohm, 1 / law.ohm};
 }
 
+OperatingSlope at_voltage(const model::Cell& law, double v) {
+    const double ohm = v <= law.emf_v ? law.ohm : law.charge_ohm;
+    return {(v - law.emf_v) / ohm, 1 / ohm};
+}
+
 OperatingSlope at_voltage(const model::RegulatedSource& law, double v) {
     const double given_a = (law.emf_v - v) / law.ohm;
     if (given_a < 0) return {0, 0};
@@ -60,6 +65,9 @@ double usual(const model::Resistance&) {
     return 0;
 }
 double usual(const model::Source& law) {
+    return law.emf_v;
+}
+double usual(const model::Cell& law) {
     return law.emf_v;
 }
 double usual(const model::RegulatedSource& law) {
@@ -114,6 +122,9 @@ bool valid(const model::Resistance& law) {
 }
 bool valid(const model::Source& law) {
     return std::isfinite(law.emf_v) && positive(law.ohm);
+}
+bool valid(const model::Cell& law) {
+    return std::isfinite(law.emf_v) && positive(law.ohm) && positive(law.charge_ohm);
 }
 bool valid(const model::RegulatedSource& law) {
     return std::isfinite(law.emf_v) && positive(law.ohm) && positive(law.max_a);

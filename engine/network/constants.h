@@ -18,6 +18,10 @@ inline constexpr double kResidualA = 1e-9;
 /// … plus this share of the largest current of a branch there.
 inline constexpr double kResidualShare = 1e-9;
 
+/// A diode or regulated source that passes no more than this, in amperes, whatever the voltage, holds no
+/// point up: a 10 Mohm meter would pull it down by a millivolt.
+inline constexpr double kBlockingA = 1e-10;
+
 /// Above this current the exponential of a junction goes on as its tangent, in amperes. No vehicle circuit
 /// gets there (a battery's short circuit gives some 3 kA), but a trial step may, and the exponential would
 /// overflow.

@@ -7,6 +7,7 @@
 #include "engine/network/assembly.h"
 #include "engine/network/balance.h"
 #include "engine/network/characteristic.h"
+#include "engine/network/constants.h"
 #include "engine/network/islands.h"
 #include "engine/network/newton.h"
 
@@ -17,7 +18,8 @@ namespace {
 constexpr auto at = EliminationPattern::at;
 
 std::vector<Branch> checked(std::span<const Branch> branches) {
-    for (const Branch& branch : branches) require_valid(branch.law);
+    for (const Branch& branch : branches)
+        if (branch.from != branch.to) require_valid(branch.law);
     return {branches.begin(), branches.end()};
 }
 
@@ -34,6 +36,23 @@ struct Solver::State {
         for (int node = 0; node < node_count; ++node)
             if (assembly.column(node) == column) return node;
         return kBody;
+    }
+
+    double potential(int node) const {
+        return node == kBody ? 0 : assembly.potential()[at(assembly.column(node))];
+    }
+
+    /// The branches as they connect at the present potentials: what blocks counts as open.
+    std::vector<Branch> connecting() const {
+        std::vector<Branch> result = branches;
+        for (Branch& branch : result) {
+            if (!branch.conducts || is_linear(branch.law)) continue;
+            const OperatingSlope here =
+                characteristic(branch.law, potential(branch.from) - potential(branch.to));
+            if (std::abs(here.current_a) <= kBlockingA && here.slope_s < kLeakageSiemens)
+                branch.conducts = false;
+        }
+        return result;
     }
 
     NoSolution failure(const Balance& balance, bool converged) const;
@@ -100,7 +119,7 @@ tl::expected<Solution, NoSolution> Solver::solve() {
 
 std::vector<int> Solver::floating_nodes() const {
     std::vector<int> floating;
-    const std::vector<int> island = islands(state_->node_count, state_->branches);
+    const std::vector<int> island = islands(state_->node_count, state_->connecting());
     for (int node = 0; node < state_->node_count; ++node)
         if (island[at(node)] != kBody) floating.push_back(node);
     return floating;

@@ -33,8 +33,8 @@ struct NoSolution {
 class Solver {
   public:
     /// `branches` must name nodes below `node_count`; laws must be within the ranges engine/model/law.h
-    /// states and have no zero resistance (merge those nodes first). Breaking either is a
-    /// std::invalid_argument.
+    /// states and have no zero resistance (merge those nodes first: what joins a node to itself is passed
+    /// over). Breaking either is a std::invalid_argument.
     Solver(int node_count, std::span<const Branch> branches);
     ~Solver();
     Solver(Solver&&) noexcept;

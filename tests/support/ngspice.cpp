@@ -8,6 +8,7 @@
 #include <stdexcept>
 
 #include "engine/base/number.h"
+#include "engine/network/constants.h"
 #include "tests/support/law_current.h"
 
 namespace halfsplit::test {
