@@ -10,6 +10,9 @@ namespace {
 /// with a thousand circuits would be searched a thousand times), but once per pass over what is left.
 constexpr int kSearchedAtOnce = 6;
 
+/// One sweep in so many is over nodes with two neighbours although there are some with one.
+constexpr int kSweepsOfEnds = 12;
+
 }  // namespace
 
 Peeling::Peeling(int node_count, std::span<const Link> links)
@@ -35,12 +38,15 @@ void Peeling::drop(int half) {
     halves_[index(half)].node = kDead;
 }
 
-/// Queues a node for the next sweep if it can be removed, and keeps it out of the present one.
+/// Queues a node for a later sweep if it can be removed, and keeps it out of the present one.
 void Peeling::touch(int node) {
     touched_[index(node)] = sweep_;
-    if (neighbours_[index(node)] > 2 || waiting_[index(node)]) return;
-    waiting_[index(node)] = 1;
-    later_.push_back(node);
+    if (neighbours_[index(node)] > 2) return;
+    const bool is_end = neighbours_[index(node)] < 2;
+    const char list = is_end ? 2 : 1;
+    if (waiting_[index(node)] >= list) return;
+    waiting_[index(node)] = list;
+    (is_end ? ends_ : twos_).push_back(node);
 }
 
 void Peeling::drop_parallel_links(int node) {
@@ -102,9 +108,12 @@ void Peeling::remove(int node) {
     touch(a);
 }
 
-void Peeling::sweep(std::vector<int>& order) {
+void Peeling::sweep(std::vector<int>& waiting, std::vector<int>& order) {
     ++sweep_;
+    now_.swap(waiting);
+    waiting.clear();
     for (const int node : now_) {
+        if (removed_[index(node)]) continue;
         waiting_[index(node)] = 0;
         if (touched_[index(node)] == sweep_) {
             touch(node);
@@ -123,22 +132,17 @@ bool Peeling::drop_all_parallel_links() {
             drop_parallel_links(node);
             if (neighbours_[index(node)] != before) touch(node);
         }
-    return !later_.empty();
+    return !ends_.empty() || !twos_.empty();
 }
 
 std::vector<int> Peeling::peel() {
     std::vector<int> order;
     order.reserve(removed_.size());
-    for (int node = 0; node < static_cast<int>(removed_.size()); ++node)
-        if (neighbours_[index(node)] <= 2) {
-            waiting_[index(node)] = 1;
-            later_.push_back(node);
-        }
+    for (int node = 0; node < static_cast<int>(removed_.size()); ++node) touch(node);
     do {
-        while (!later_.empty()) {
-            now_.swap(later_);
-            later_.clear();
-            sweep(order);
+        for (int sweeps_of_ends = 0; !ends_.empty() || !twos_.empty();) {
+            const bool take_ends = !ends_.empty() && (twos_.empty() || ++sweeps_of_ends % kSweepsOfEnds != 0);
+            sweep(take_ends ? ends_ : twos_, order);
         }
     } while (order.size() < removed_.size() && drop_all_parallel_links());
     return order;

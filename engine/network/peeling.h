@@ -31,7 +31,7 @@ class Peeling {
     static constexpr int kDead = -1;
     static std::size_t index(int i) { return static_cast<std::size_t>(i); }
 
-    void sweep(std::vector<int>& order);
+    void sweep(std::vector<int>& waiting, std::vector<int>& order);
     void remove(int node);
     void drop(int half);
     void join(int a_half, int b_half);
@@ -45,9 +45,10 @@ class Peeling {
     std::vector<int> seen_;        ///< last node that met this one as a neighbour
     std::vector<int> touched_;     ///< last sweep that changed a neighbour of this node
     std::vector<char> removed_;
-    std::vector<char> waiting_;
+    std::vector<char> waiting_;  ///< 1: in twos_, 2: in ends_ (and perhaps still in twos_)
+    std::vector<int> ends_;      ///< waiting nodes with at most one neighbour
+    std::vector<int> twos_;      ///< waiting nodes with two
     std::vector<int> now_;
-    std::vector<int> later_;
     int sweep_ = 0;
 };
 

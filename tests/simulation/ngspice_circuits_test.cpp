@@ -7,7 +7,8 @@
 
 #include "engine/diagnosis/fault_universe.h"
 #include "tests/support/circuit_text.h"
-#include "tests/support/ngspice.h"
+#include "tests/support/ngspice_deck.h"
+#include "tests/support/ngspice_pieces.h"
 
 using namespace halfsplit;
 
@@ -35,12 +36,11 @@ std::vector<network::Branch> branches_of(const simulation::Settled& settled) {
 
 /// What floats is left out: it hangs on the leakage of 1 nS a node, below what ngspice's factorisation
 /// resolves. Largest difference between our potentials and ngspice's on the same network, in volts.
-double worst_difference(test::Ngspice& ngspice, const simulation::Settled& settled) {
+double worst_difference(const simulation::Settled& settled) {
     const auto branches = branches_of(settled);
-    auto theirs = ngspice.operating_point(settled.network.node_count, branches);
-    if (!theirs)
-        theirs = ngspice.operating_point_by_pieces(settled.network.node_count, branches,
-                                                   settled.point.potential_v);
+    const int nodes = settled.network.node_count;
+    auto theirs = test::ngspice_run(nodes, test::ngspice_deck(nodes, branches, test::Junctions::shockley));
+    if (!theirs) theirs = test::ngspice_potentials_by_pieces(nodes, branches, settled.point.potential_v);
     if (!theirs) FAIL(theirs.error());
     double worst_v = 0;
     for (std::size_t node = 0; node < theirs->size(); ++node)
@@ -55,7 +55,6 @@ double worst_difference(test::Ngspice& ngspice, const simulation::Settled& settl
 // with thirty faults drawn from its universe, all node voltages within 1 mV.
 TEST_CASE("ngspice finds the same voltages in every circuit and state, with and without faults") {
     constexpr int kFaultsEach = 30;
-    test::Ngspice ngspice;
     double worst_v = 0;
     int solved = 0;
     const std::vector<std::string> paths = circuit_paths();
@@ -73,7 +72,7 @@ TEST_CASE("ngspice finds the same voltages in every circuit and state, with and 
                 INFO(path << ", " << state.id
                           << (draw > 0 ? ", " + situation.faults.front().text : ", sound"));
                 REQUIRE(settled);
-                const double difference_v = worst_difference(ngspice, *settled);
+                const double difference_v = worst_difference(*settled);
                 CHECK(difference_v < 1e-3);
                 worst_v = std::max(worst_v, difference_v);
                 ++solved;
