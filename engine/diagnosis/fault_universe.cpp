@@ -30,6 +30,12 @@ LinkEffect::What link_of(const FaultSpec& spec) {
     return link == nullptr ? LinkEffect::What::open : link->what;
 }
 
+/// Posts and studs are bolted far apart: only contacts in one housing get wet together, are mixed up or
+/// touch.
+bool shares_a_housing(const model::Part& part) {
+    return part.kind->letter != "G";
+}
+
 class Universe {
   public:
     explicit Universe(const Circuit& circuit) : circuit_(circuit) { find_wired_pins(); }
@@ -83,7 +89,9 @@ class Universe {
                 std::string where = part.id + "." + contact;
                 if (link_of(spec) == LinkEffect::What::swapped || link_of(spec) == LinkEffect::What::wet) {
                     const int next = pin + step;
-                    if (next >= static_cast<int>(part.pins.size()) || !is_wired(index, next)) continue;
+                    if (!shares_a_housing(part) || next >= static_cast<int>(part.pins.size()) ||
+                        !is_wired(index, next))
+                        continue;
                     if (link_of(spec) == LinkEffect::What::swapped)
                         where += "+" + part.id + "." + contact_id(part, next);
                 }
@@ -129,6 +137,7 @@ class Universe {
         for (const model::PinRef end : {wire.from, wire.to}) {
             const model::Part& part = circuit_.parts[static_cast<std::size_t>(end.part)];
             const int step = part.kind->pin_policy == model::PinPolicy::counted ? 2 : 1;
+            if (!shares_a_housing(part)) continue;
             for (const model::Wire& other : circuit_.wires)
                 for (const model::PinRef other_end : {other.from, other.to})
                     if (other.id != wire.id && other_end.part == end.part && other_end.pin == end.pin + step)
