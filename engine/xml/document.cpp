@@ -114,7 +114,9 @@ const Attribute* Element::attribute(std::string_view attribute_name) const {
 tl::expected<Document, Diagnostics> read_document(std::string_view text, const std::string& file,
                                                   std::string_view name_space) {
     if (text.size() > kMaxBytes)
-        return one_error(file, {}, "the file is larger than " + std::to_string(kMaxBytes >> 20U) + " MiB");
+        return one_error(
+            file, {1, 1},
+            "the file is too large; " + std::to_string(kMaxBytes >> 20U) + " MiB at most are expected");
     if (text.substr(0, kByteOrderMark.size()) == kByteOrderMark) text.remove_prefix(kByteOrderMark.size());
     if (const auto wrong = find_encoding_error(text))
         return one_error(file, mark_at(text, wrong->offset), wrong->message);

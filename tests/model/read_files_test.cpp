@@ -93,7 +93,7 @@ TEST_CASE("Two hundred megabytes of nesting are refused") {
     const auto cut = model::read_circuit(path, read_file);
     std::filesystem::remove(path);
     REQUIRE_FALSE(whole);
-    CHECK_THAT(to_text(whole.error().front()), Contains("the file is larger than 64 MiB"));
+    CHECK_THAT(to_text(whole.error().front()), Contains("the file is too large; 64 MiB"));
     REQUIRE_FALSE(cut);
     CHECK(cut.error().front().where.line == 64);
     CHECK_THAT(cut.error().front().message, Contains("nest deeper than 64 levels"));

@@ -185,7 +185,7 @@ TEST_CASE("What exceeds the limits is refused before a tree is built") {
 
     const std::string large(kMaxBytes + 1, ' ');
     REQUIRE_FALSE(read(large));
-    CHECK_THAT(read(large).error().front().message, Contains("larger than 64 MiB"));
+    CHECK_THAT(read(large).error().front().message, Contains("too large; 64 MiB"));
 
     const std::string wide =
         "<r xmlns='urn:example' «a»='" + std::string(kMaxAttributeBytes + 1, 'x') + "'/>";

@@ -1,9 +1,10 @@
 #include "ui/cli/circuit_file.h"
 
+#include <algorithm>
+#include <cstdint>
 #include <filesystem>
 #include <fstream>
 #include <iostream>
-#include <sstream>
 
 #include "engine/xml/limits.h"
 
@@ -16,17 +17,15 @@ model::TextSource file_texts() {
         if (!std::filesystem::exists(status)) return tl::unexpected(std::string("no such file"));
         if (!std::filesystem::is_regular_file(status))
             return tl::unexpected(std::string("is no ordinary file"));
-        const auto size = std::filesystem::file_size(path, error);
-        if (error) return tl::unexpected(error.message());
-        if (size > xml::kMaxBytes)
-            return tl::unexpected("is larger than " + std::to_string(xml::kMaxBytes >> 20) +
-                                  " MiB, the most a circuit file may be");
         std::ifstream file(path, std::ios::binary);
         if (!file) return tl::unexpected(std::string("cannot be opened for reading"));
-        std::ostringstream text;
-        text << file.rdbuf();
-        if (!file) return tl::unexpected(std::string("cannot be read"));
-        return std::move(text).str();
+        // One byte more than the engine takes lets it say so, with the place; more would only fill memory.
+        const auto size = std::filesystem::file_size(path, error);
+        std::string text(std::min<std::uintmax_t>(error ? 0 : size, xml::kMaxBytes + 1), '\0');
+        file.read(text.data(), static_cast<std::streamsize>(text.size()));
+        if (file.bad()) return tl::unexpected(std::string("cannot be read"));
+        text.resize(static_cast<std::size_t>(file.gcount()));
+        return text;
     };
 }
 
