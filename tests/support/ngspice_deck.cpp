@@ -97,13 +97,17 @@ std::string ngspice_node(int node) {
     return node == network::kBody ? "0" : text({"n", std::to_string(node)});
 }
 
-std::vector<std::string> ngspice_deck(int node_count, std::span<const Branch> branches) {
+std::vector<std::string> ngspice_deck(int node_count, std::span<const Branch> branches, DeckFor purpose) {
     std::vector<std::string> deck{"a network of the solver's tests"};
-    deck.emplace_back(
-        ".options temp=27 tnom=27 reltol=1e-6 vntol=1e-9 abstol=1e-12 gmin=1e-18 itl1=1000 itl6=200");
-    for (int node = 0; node < node_count; ++node)
-        deck.push_back(joined({text({"Rleak", std::to_string(node)}), ngspice_node(node), "0",
-                               number(1 / network::kLeakageSiemens)}));
+    const std::string leakage = number(1 / network::kLeakageSiemens);
+    if (purpose == DeckFor::times) {
+        deck.push_back(text({".options temp=27 tnom=27 rshunt=", leakage}));
+    } else {
+        deck.emplace_back(
+            ".options temp=27 tnom=27 reltol=1e-6 vntol=1e-9 abstol=1e-12 gmin=1e-18 itl1=1000 itl6=200");
+        for (int node = 0; node < node_count; ++node)
+            deck.push_back(joined({text({"Rleak", std::to_string(node)}), ngspice_node(node), "0", leakage}));
+    }
     int index = 0;
     for (const Branch& branch : branches) {
         if (branch.conducts && branch.from != branch.to) std::visit(Writer(deck, index, branch), branch.law);

@@ -12,9 +12,12 @@ namespace halfsplit::test {
 
 /// A network as an ngspice deck: node i is "n<i>", the body is 0, every node has the leakage of the solver.
 /// Branch k is R<k> if it is a resistance, B<k> if behavioural, D<k> if a junction, V<k> and R<k> in series
-/// if a source. Branches that do not conduct are left out. Tolerances are far below ngspice's own, so that
-/// what differs is not its.
-std::vector<std::string> ngspice_deck(int node_count, std::span<const network::Branch> branches);
+/// if a source. Branches that do not conduct are left out. For comparing values the tolerances are far below
+/// ngspice's own, so that what differs is not its. For comparing times they are its own, and the leakage is
+/// its option `rshunt`.
+enum class DeckFor { values, times };
+std::vector<std::string> ngspice_deck(int node_count, std::span<const network::Branch> branches,
+                                      DeckFor purpose = DeckFor::values);
 
 /// ngspice's name of a node.
 std::string ngspice_node(int node);
