@@ -25,6 +25,7 @@ class Assembly {
     std::span<const double> solve();
     std::span<const double> potential() const { return potential_; }
 
+    const Elimination& elimination() const { return elimination_; }
     int columns() const { return elimination_.pattern().columns(); }
     int column(int node) const { return node == kBody ? columns() : elimination_.column(node); }
 

@@ -39,7 +39,8 @@ std::vector<network::Branch> branches_of(const simulation::Settled& settled) {
 double worst_difference(const simulation::Settled& settled) {
     const auto branches = branches_of(settled);
     const int nodes = settled.network.node_count;
-    auto theirs = test::ngspice_run(nodes, test::ngspice_deck(nodes, branches, test::Junctions::shockley));
+    auto theirs =
+        test::ngspice_run(nodes, test::ngspice_deck(nodes, branches, test::DeckFor::values_by_shockley));
     if (!theirs) theirs = test::ngspice_potentials_by_pieces(nodes, branches, settled.point.potential_v);
     if (!theirs) FAIL(theirs.error());
     double worst_v = 0;

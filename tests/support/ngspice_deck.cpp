@@ -38,9 +38,9 @@ std::string joined(std::initializer_list<std::string> words) {
 /// Writes the lines of one branch.
 class Writer {
   public:
-    Writer(std::vector<std::string>& deck, int index, const Branch& branch, Junctions junctions)
+    Writer(std::vector<std::string>& deck, int index, const Branch& branch, DeckFor purpose)
         : deck_(deck),
-          junctions_(junctions),
+          purpose_(purpose),
           id_(std::to_string(index)),
           from_(ngspice_node(branch.from)),
           to_(ngspice_node(branch.to)),
@@ -71,7 +71,7 @@ class Writer {
                       number(d + 1), ")^(-0.225))"}));
     }
     void operator()(const model::Junction& law) const {
-        if (junctions_ == Junctions::shockley) {
+        if (purpose_ == DeckFor::values_by_shockley) {
             const std::string top =
                 number(law.slope_v * std::log(1e4 / law.saturation_a));  // below what overflows
             return current(text({number(law.saturation_a), "*(exp(min(", voltage_, ",", top, ")/",
@@ -97,7 +97,7 @@ class Writer {
     }
 
     std::vector<std::string>& deck_;
-    Junctions junctions_;
+    DeckFor purpose_;
     std::string id_;
     std::string from_;
     std::string to_;
@@ -110,17 +110,21 @@ std::string ngspice_node(int node) {
     return node == network::kBody ? "0" : text({"n", std::to_string(node)});
 }
 
-std::vector<std::string> ngspice_deck(int node_count, std::span<const Branch> branches, Junctions junctions) {
+std::vector<std::string> ngspice_deck(int node_count, std::span<const Branch> branches, DeckFor purpose) {
     std::vector<std::string> deck{"a network of the solver's tests"};
-    deck.emplace_back(
-        ".options temp=27 tnom=27 reltol=1e-6 vntol=1e-9 abstol=1e-14 gmin=1e-18 itl1=1000 itl6=200");
-    for (int node = 0; node < node_count; ++node)
-        deck.push_back(joined({text({"Rleak", std::to_string(node)}), ngspice_node(node), "0",
-                               number(1 / network::kLeakageSiemens)}));
+    const std::string leakage = number(1 / network::kLeakageSiemens);
+    if (purpose == DeckFor::times) {
+        deck.push_back(text({".options temp=27 tnom=27 rshunt=", leakage}));
+    } else {
+        deck.emplace_back(
+            ".options temp=27 tnom=27 reltol=1e-6 vntol=1e-9 abstol=1e-14 gmin=1e-18 itl1=1000 itl6=200");
+        for (int node = 0; node < node_count; ++node)
+            deck.push_back(joined({text({"Rleak", std::to_string(node)}), ngspice_node(node), "0", leakage}));
+    }
     int index = 0;
     for (const Branch& branch : branches) {
         if (branch.conducts && branch.from != branch.to)
-            std::visit(Writer(deck, index, branch, junctions), branch.law);
+            std::visit(Writer(deck, index, branch, purpose), branch.law);
         ++index;
     }
     return deck;

@@ -10,17 +10,16 @@
 
 namespace halfsplit::test {
 
-/// How junctions are written: as ngspice's diode, which bends Shockley's law in reverse (near the knee its
-/// current is a tenth larger, which shows where nothing but reverse current holds a node), or as that law
-/// itself.
-enum class Junctions { device, shockley };
-
 /// A network as an ngspice deck: node i is "n<i>", the body is 0, every node has the leakage of the solver.
 /// Branch k is R<k> if it is a resistance, B<k> if behavioural, D<k> if a junction, V<k> and R<k> in series
-/// if a source. Branches that do not conduct are left out. Tolerances are far below ngspice's own, so that
-/// what differs is not its.
+/// if a source. Branches that do not conduct are left out. For comparing values the tolerances are far below
+/// ngspice's own, so that what differs is not its. For comparing times they are its own, and the leakage is
+/// its option `rshunt`.
+/// Its diode bends Shockley's law in reverse (near the knee its current is a tenth larger, which shows where
+/// nothing but reverse current holds a node); values_by_shockley writes the law itself instead.
+enum class DeckFor { values, values_by_shockley, times };
 std::vector<std::string> ngspice_deck(int node_count, std::span<const network::Branch> branches,
-                                      Junctions junctions = Junctions::device);
+                                      DeckFor purpose = DeckFor::values);
 
 /// ngspice's name of a node.
 std::string ngspice_node(int node);

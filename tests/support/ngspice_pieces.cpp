@@ -53,7 +53,7 @@ std::vector<std::string> deck_with_pieces(int node_count, std::span<const networ
             pieces.push_back("rpiece" + std::to_string(i) + ends + number_text(1 / piece.slope_s));
         smooth[i].conducts = false;
     }
-    std::vector<std::string> deck = ngspice_deck(node_count, smooth, Junctions::shockley);
+    std::vector<std::string> deck = ngspice_deck(node_count, smooth, DeckFor::values_by_shockley);
     deck.insert(deck.end(), pieces.begin(), pieces.end());
     for (int node = 0; node < node_count; ++node)
         deck.push_back(".nodeset v(" + ngspice_node(node) +

@@ -93,18 +93,23 @@ class Builder {
         const int ground = node();
         join(ground, kBody, 5e-4, 5e-3);
         for (int load = 1 + random_.below(6); load > 0 && left() > 0; --load) {
-            const int supply_side = chain(at, 1 + random_.below(4));
+            const int supply_side = chain(at, 1 + random_.below(2));
             const int ground_side = node();
             join(supply_side, ground_side, 0.5, 100);
             if (supply_side != ground_side) loads_.push_back(built_.branches.size() - 1);
-            const int end = chain(ground_side, random_.below(3));
+            const int end = chain(ground_side, random_.below(2));
             join(end, ground, 1e-3, 0.02);
         }
     }
 
+    /// Mostly within a circuit or to the next ones, as between parts that lie close to one another; one in
+    /// fifty far.
     void cross_links() {
-        for (int i = built_.node_count / 40; i > 0; --i)
-            join(random_.below(built_.node_count), random_.below(built_.node_count), 10, 1e4);
+        for (int i = built_.node_count / 14; i > 0; --i) {
+            const int from = random_.below(built_.node_count);
+            const int reach = random_.chance(0.02) ? built_.node_count : 30;
+            join(from, std::min(from + 1 + random_.below(reach), built_.node_count - 1), 10, 1e4);
+        }
     }
 
     void replace(std::vector<std::size_t>& among, double share, const model::Law& law) {

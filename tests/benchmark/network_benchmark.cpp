@@ -1,0 +1,80 @@
+#include <benchmark/benchmark.h>
+
+#include "engine/network/assembly.h"
+#include "engine/network/newton.h"
+#include "engine/network/solver.h"
+#include "tests/benchmark/comparison.h"
+#include "tests/support/random_network.h"
+
+namespace {
+
+using namespace halfsplit::network;
+using namespace halfsplit::test;
+
+RandomNetwork wiring(benchmark::State& state, bool nonlinear) {
+    const int node_count = static_cast<int>(state.range(0));
+    NetworkKind kind;
+    if (nonlinear) kind = with_nonlinear_parts(node_count);
+    kind.node_count = node_count;
+    return body_electrics(7, kind);
+}
+
+void sizes(benchmark::internal::Benchmark* of) {
+    of->Arg(50)->Arg(500)->Arg(5000)->Arg(50000);
+}
+
+void cold(benchmark::State& state, bool nonlinear) {
+    const RandomNetwork network = wiring(state, nonlinear);
+    for (auto _ : state) benchmark::DoNotOptimize(Solver(network.node_count, network.branches).solve());
+}
+BENCHMARK_CAPTURE(cold, linear, false)->Apply(sizes)->Unit(benchmark::kMicrosecond);
+BENCHMARK_CAPTURE(cold, nonlinear, true)->Apply(sizes)->Unit(benchmark::kMicrosecond);
+
+void one_switch(benchmark::State& state, bool nonlinear) {
+    const RandomNetwork network = wiring(state, nonlinear);
+    Solver solver(network.node_count, network.branches);
+    benchmark::DoNotOptimize(solver.solve());
+    Random random(1);
+    std::vector<char> conducts;
+    for (const Branch& branch : network.branches) conducts.push_back(branch.conducts ? 1 : 0);
+    for (auto _ : state) {
+        const int k = random.below(static_cast<int>(network.branches.size()));
+        char& now = conducts[static_cast<std::size_t>(k)];
+        now = now != 0 ? 0 : 1;
+        solver.set_conducts(k, now != 0);
+        benchmark::DoNotOptimize(solver.solve());
+    }
+}
+BENCHMARK_CAPTURE(one_switch, linear, false)->Apply(sizes)->Unit(benchmark::kMicrosecond);
+BENCHMARK_CAPTURE(one_switch, nonlinear, true)->Apply(sizes)->Unit(benchmark::kMicrosecond);
+
+void factor_and_solve(benchmark::State& state) {
+    const RandomNetwork network = wiring(state, false);
+    Assembly assembly(network.node_count, network.branches);
+    Newton(network.branches, assembly).run();
+    Elimination elimination = assembly.elimination();
+    std::vector<double> potential(static_cast<std::size_t>(network.node_count) + 1);
+    for (auto _ : state) {
+        elimination.factor();
+        elimination.solve(potential);
+        benchmark::DoNotOptimize(potential.data());
+    }
+}
+BENCHMARK(factor_and_solve)->Apply(sizes)->Unit(benchmark::kMicrosecond);
+
+void mesh(benchmark::State& state) {
+    const RandomNetwork network = grid(1, static_cast<int>(state.range(0)));
+    for (auto _ : state) benchmark::DoNotOptimize(Solver(network.node_count, network.branches).solve());
+}
+BENCHMARK(mesh)->Arg(20)->Arg(60)->Arg(200)->Unit(benchmark::kMicrosecond);
+
+}  // namespace
+
+/// Google Benchmark's own arguments hold; the comparison with other solvers follows unless a filter is given.
+int main(int argc, char** argv) {
+    const bool all = argc == 1;
+    benchmark::Initialize(&argc, argv);
+    benchmark::RunSpecifiedBenchmarks();
+    if (all) halfsplit::benchmark_of::print_comparison();
+    return 0;
+}
