@@ -70,6 +70,7 @@ class Builder {
             electrics_of(circuit_, each, faulted_numbers(each, part, situation_.faults), network_.quantities);
         const int pins = static_cast<int>(each.pins.size());
         std::vector<int> inner;
+        inner.reserve(static_cast<std::size_t>(electrics.inner_nodes));
         for (int i = 0; i < electrics.inner_nodes; ++i)
             inner.push_back(terminals_.add_inner("inside " + each.id));
         const auto terminal = [&](model::Terminal at) {

@@ -72,7 +72,7 @@ std::vector<std::string> fault_kinds_of(const model::Part& part) {
     for (const FaultSpec& spec : part.kind->faults) kinds.emplace_back(spec.kind);
     for (const FaultSpec& spec : model::plug_faults()) kinds.emplace_back(spec.kind);
     std::ranges::sort(kinds);
-    kinds.erase(std::ranges::unique(kinds).begin(), kinds.end());
+    kinds.erase(std::unique(kinds.begin(), kinds.end()), kinds.end());
     return kinds;
 }
 
@@ -191,11 +191,10 @@ Resolved on_two(const Circuit& circuit, Words words) {
         return tl::unexpected("'" + std::string(words.kind) + "' sits in one place, not in '" +
                               std::string(both) + "'");
     words.where = both.substr(plus + 1);
-    const Resolved second = on_one(circuit, words);
+    Resolved second = on_one(circuit, words);
     if (!second) return second;
-    if (second->spec != first->spec || second->text == first->text)
-        if (second->subject != first->subject)
-            return tl::unexpected("'" + std::string(both) + "' joins two things of different sorts");
+    if (second->subject != first->subject)
+        return tl::unexpected("'" + std::string(both) + "' joins two things of different sorts");
     first->other = first->subject == FaultSubject::wire ? second->wire : second->pin;
     const bool same_part = first->part == second->part;
     const bool same_thing =

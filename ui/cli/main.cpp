@@ -1,11 +1,15 @@
 #include <CLI/CLI.hpp>
+#include <cstdio>
 #include <exception>
 #include <iostream>
 
 #include "ui/cli/command.h"
 
-int main(int argc, char** argv) {
-    using namespace halfsplit::cli;
+namespace {
+
+using namespace halfsplit::cli;
+
+int run(int argc, char** argv) {
     CLI::App program{
         "Halfsplit: fault-finding in vehicle body electrics. Reads a circuit, computes what every point "
         "should\n"
@@ -29,9 +33,17 @@ int main(int argc, char** argv) {
     } catch (const CLI::ParseError& error) {
         program.exit(error, std::cerr, std::cerr);
         return kUsage;
-    } catch (const std::exception& slip) {
-        std::cerr << "halfsplit: internal error, please report: " << slip.what() << "\n";
-        return kUsage;
     }
     return exit_status;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+    try {
+        return run(argc, argv);
+    } catch (const std::exception& slip) {
+        std::fprintf(stderr, "halfsplit: internal error, please report: %s\n", slip.what());
+        return kUsage;
+    }
 }

@@ -114,7 +114,8 @@ std::string conditions_text(const Circuit& circuit, const Settled& settled) {
     std::string text;
     for (const auto& [part, condition] : conditions_of(circuit, settled)) {
         if (circuit.find_part(part)->positions.front().id == condition) continue;
-        text += (text.empty() ? "" : ", ") + part + " " + condition;
+        if (!text.empty()) text += ", ";
+        text.append(part).append(" ").append(condition);
     }
     return text;
 }
