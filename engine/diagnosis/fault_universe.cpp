@@ -84,20 +84,25 @@ class Universe {
         const int step = is_coupling ? 2 : 1;
         for (int pin = 0; pin < static_cast<int>(part.pins.size()); pin += step) {
             if (!is_wired(index, pin)) continue;
-            for (const FaultSpec& spec : model::contact_faults()) {
-                const std::string contact = contact_id(part, pin);
-                std::string where = part.id + "." + contact;
-                if (link_of(spec) == LinkEffect::What::swapped || link_of(spec) == LinkEffect::What::wet) {
-                    const int next = pin + step;
-                    if (!shares_a_housing(part) || next >= static_cast<int>(part.pins.size()) ||
-                        !is_wired(index, next))
-                        continue;
-                    if (link_of(spec) == LinkEffect::What::swapped)
-                        where += "+" + part.id + "." + contact_id(part, next);
-                }
-                add(spec, where, rate_of(part.fault_rates, spec, contact));
-            }
+            for (const FaultSpec& spec : model::contact_faults())
+                if (const std::string where = place_of(spec, index, pin, step); !where.empty())
+                    add(spec, where, rate_of(part.fault_rates, spec, contact_id(part, pin)));
         }
+    }
+
+    /// Where a contact's fault sits, "X20.3" or "X20.3+X20.4"; empty where it cannot be. Fuses work either
+    /// way round.
+    std::string place_of(const FaultSpec& spec, int index, int pin, int step) const {
+        const model::Part& part = circuit_.parts[static_cast<std::size_t>(index)];
+        std::string here = part.id + "." + contact_id(part, pin);
+        const LinkEffect::What what = link_of(spec);
+        if (what != LinkEffect::What::swapped && what != LinkEffect::What::wet) return here;
+        const int next = pin + step;
+        const bool has_neighbour =
+            shares_a_housing(part) && next < static_cast<int>(part.pins.size()) && is_wired(index, next);
+        if (!has_neighbour) return {};
+        if (what == LinkEffect::What::wet) return here;
+        return part.kind->letter == "F" ? std::string() : here + "+" + part.id + "." + contact_id(part, next);
     }
 
     static std::string contact_id(const model::Part& part, int pin) {

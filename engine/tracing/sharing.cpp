@@ -70,9 +70,18 @@ class Sharer {
                 listed[at] = listed[at] || line[at];
                 if (wiring_.grounds()[at]) line[at] = false;
             }
-            add(Common::feed, wiring_.network().node_names[static_cast<std::size_t>(origin.vertex)], "",
-                loads_touching(line));
+            add(Common::feed, name_of_line(line, origin.vertex), "", loads_touching(line));
         }
+    }
+
+    /// A splice on the line, where its wires part; else the point asked about.
+    std::string name_of_line(const std::vector<bool>& line, int otherwise) const {
+        const std::vector<std::string>& names = wiring_.network().node_names;
+        for (std::size_t vertex = 0; vertex < names.size(); ++vertex) {
+            const model::Part* part = line[vertex] ? wiring_.circuit().find_part(names[vertex]) : nullptr;
+            if (part != nullptr && model::is_one_point(*part)) return names[vertex];
+        }
+        return names[static_cast<std::size_t>(otherwise)];
     }
 
     std::vector<Route> routes(bool to_supply) const {
