@@ -1,6 +1,7 @@
 #pragma once
 
 #include <span>
+#include <vector>
 
 #include "engine/network/assembly.h"
 
@@ -21,6 +22,25 @@ struct Balance {
 /// conductive that the last bit of the potentials alone makes more than that (above 1e5 S at 12 V) are
 /// allowed four such bits. Allowed energy mismatch: what these residuals explain, plus 1e-12 of the power
 /// turned over.
-Balance check_balance(const Assembly& assembly, std::span<const double> current);
+class BalanceCheck {
+  public:
+    Balance operator()(const Assembly& assembly, std::span<const double> current);
+
+  private:
+    struct NodeCurrents {
+        double sum_a = 0;
+        double largest_a = 0;
+        void add(double current_a);
+    };
+    struct Power {
+        double balance_w = 0;
+        double turned_over_w = 0;
+    };
+    Power add_branches(const Assembly& assembly, std::span<const double> current);
+    Power add_leakage(std::span<const double> potential);
+    void look_closer(const Assembly& assembly, Balance& balance) const;
+
+    std::vector<NodeCurrents> nodes_;  ///< kept between checks to spare the allocation
+};
 
 }  // namespace halfsplit::network

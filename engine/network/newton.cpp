@@ -12,10 +12,14 @@ namespace {
 
 constexpr auto at = EliminationPattern::at;
 
-/// Steps after which the quick way is given up; circuits that suit it took at most 15 in tests.
+/// Steps after which the quick way is given up. Of 20 000 random networks of every law 99.9 % took at
+/// most 26.
 constexpr int kQuickSteps = 40;
-/// Steps after which the safe way is given up; none is known to need a tenth of it.
-constexpr int kSafeSteps = 400;
+/// Steps after which the safe way is given up for the time being. Of the same networks 99 % took at most 80
+/// by it alone.
+constexpr int kSafeSteps = 100;
+/// Rounds of the safe way and then the quick way again before there is held to be no operating point.
+constexpr int kAlternations = 4;
 
 /// The part of the residual allowed at a node that a single port may use up.
 constexpr double kShareOfResidual = 0.01;
@@ -171,12 +175,21 @@ void Newton::restart() {
 
 bool Newton::run() {
     iterations_ = 0;
-    const bool settled = settle_quickly();
-    if (settled) return warm_ = true;
-    if (warm_) restart();
-    warm_ = (warm_ && settle_quickly()) || settle_safely();
-    if (!warm_) restart();
-    return warm_;
+    bool settled = settle_quickly();
+    if (!settled && warm_) {
+        restart();
+        settled = settle_quickly();
+    }
+    // Each way starts where the other gave up, which is nearer than where it began.
+    for (int i = 0; i < kAlternations && !settled; ++i) settled = settle_safely() || settle_quickly();
+    warm_ = settled;
+    if (!settled) restart();
+    return settled;
+}
+
+bool Newton::run_safely() {
+    iterations_ = 0;
+    return settle_safely();
 }
 
 std::span<const double> Newton::currents() {

@@ -25,6 +25,8 @@ class Newton {
 
     /// Finds the operating point from where the last run ended. False if it was not found.
     bool run();
+    /// The same by the safe way alone.
+    bool run_safely();
     int iterations() const { return iterations_; }
 
     /// Current of each branch, from -> to. Valid after run().

@@ -43,6 +43,7 @@ struct Solver::State {
     std::vector<Branch> branches;
     Assembly assembly;
     Newton newton;
+    BalanceCheck check_balance;
 };
 
 NoSolution Solver::State::failure(const Balance& balance, bool converged) const {
@@ -93,7 +94,7 @@ void Solver::set_conducts(int branch, bool conducts) {
 tl::expected<Solution, NoSolution> Solver::solve() {
     const bool converged = state_->newton.run();
     const std::span<const double> current = state_->newton.currents();
-    const Balance balance = check_balance(state_->assembly, current);
+    const Balance balance = state_->check_balance(state_->assembly, current);
     if (!converged || !balance.holds()) return tl::make_unexpected(state_->failure(balance, converged));
     return state_->solution(balance, current);
 }
