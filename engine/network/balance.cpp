@@ -20,45 +20,44 @@ constexpr int kStreams = 4;
 /// The share of the power turned over that rounding may lose.
 constexpr double kEnergyShare = 1e-12;
 
-/// Per column the current that the last bits of the potentials stand for. Rarely asked for.
-std::vector<double> rounding_a(const Assembly& assembly) {
-    std::vector<double> sum_a(at(assembly.columns()) + 1);
+/// What the roundings in a potential may be worth, relative.
+constexpr double kLastBits = 4 * std::numeric_limits<double>::epsilon();
+
+/// Per column the residual allowed.
+std::vector<double> allowed_a(const Assembly& assembly, std::span<const double> current) {
+    std::vector<double> largest_a(at(assembly.columns()) + 1);
+    std::vector<double> bits_a(largest_a.size());
     for (int k = 0; k < assembly.branches(); ++k) {
         const auto [from, to] = assembly.ends(k);
         if (from == to) continue;
-        const double from_v = std::abs(assembly.potential()[at(from)]);
-        const double to_v = std::abs(assembly.potential()[at(to)]);
-        const double bits_a = 4 * std::numeric_limits<double>::epsilon() * assembly.line(k).conductance *
-                              std::max(from_v, to_v);
-        sum_a[at(from)] += bits_a;
-        sum_a[at(to)] += bits_a;
+        const double larger_v =
+            std::max(std::abs(assembly.potential()[at(from)]), std::abs(assembly.potential()[at(to)]));
+        for (const int end : {from, to}) {
+            largest_a[at(end)] = std::max(largest_a[at(end)], std::abs(current[at(k)]));
+            bits_a[at(end)] += kLastBits * assembly.line(k).conductance * larger_v;
+        }
     }
-    return sum_a;
-}
-
-double allowed_a(double largest_a) {
-    return kResidualA + kResidualShare * largest_a;
+    for (std::size_t i = 0; i < largest_a.size(); ++i)
+        bits_a[i] += kResidualA + kResidualShare * largest_a[i];
+    return bits_a;
 }
 
 }  // namespace
 
-inline void BalanceCheck::NodeCurrents::add(double current_a) {
-    const double magnitude_a = std::abs(current_a);
-    sum_a += current_a;
-    if (!(magnitude_a <= largest_a)) largest_a = magnitude_a;
-}
-
-BalanceCheck::Power BalanceCheck::add_branches(const Assembly& assembly, std::span<const double> current) {
+BalanceCheck::Power BalanceCheck::add_branches(const Assembly& assembly, std::span<double> current) {
     const double* potential = assembly.potential().data();
     std::array<Power, kStreams> power{};
     const auto add = [&](int k, Power& sum) {
         const auto [from, to] = assembly.ends(k);
-        const double current_a = current[at(k)];
-        const double branch_w = current_a * (potential[from] - potential[to]);
+        const double voltage_v = potential[from] - potential[to];
+        const Tie& line = assembly.line(k);
+        const double current_a = line.conductance * voltage_v + line.source;
+        const double branch_w = current_a * voltage_v;
+        current[at(k)] = current_a;
         sum.balance_w += branch_w;
         sum.turned_over_w += std::abs(branch_w);
-        nodes_[at(from)].add(current_a);
-        nodes_[at(to)].add(-current_a);
+        sum_a_[at(from)] += current_a;
+        sum_a_[at(to)] -= current_a;
     };
     const int branches = assembly.branches();
     const int share = branches / kStreams;
@@ -73,26 +72,14 @@ BalanceCheck::Power BalanceCheck::add_branches(const Assembly& assembly, std::sp
     return total;
 }
 
-/// Power of the leakage, and the power that the residuals allowed at the nodes may stand for.
-BalanceCheck::Power BalanceCheck::add_leakage(std::span<const double> potential) {
-    Power total;
-    for (std::size_t i = 0; i + 1 < potential.size(); ++i) {
-        const double v = potential[i];
-        nodes_[i].sum_a += kLeakageSiemens * v;
-        total.balance_w += kLeakageSiemens * v * v;
-        total.turned_over_w += std::abs(v) * allowed_a(nodes_[i].largest_a);
-    }
-    return total;
-}
-
-/// Counts the last bits of the potentials as allowed too, and names the worst node if that is not enough.
-void BalanceCheck::look_closer(const Assembly& assembly, Balance& balance) const {
-    const std::vector<double> bits_a = rounding_a(assembly);
+void BalanceCheck::look_closer(const Assembly& assembly, std::span<const double> current,
+                               Balance& balance) const {
+    const std::vector<double> allowed = allowed_a(assembly, current);
     double worst_ratio = 1;
     for (int i = 0; i < assembly.columns(); ++i) {
-        const double residual_a = std::abs(nodes_[at(i)].sum_a);
-        balance.allowed_mismatch_w += std::abs(assembly.potential()[at(i)]) * bits_a[at(i)];
-        const double ratio = residual_a / (allowed_a(nodes_[at(i)].largest_a) + bits_a[at(i)]);
+        const double residual_a = std::abs(sum_a_[at(i)]);
+        balance.allowed_mismatch_w += std::abs(assembly.potential()[at(i)]) * allowed[at(i)];
+        const double ratio = residual_a / allowed[at(i)];
         if (ratio <= worst_ratio || std::isnan(worst_ratio)) continue;
         worst_ratio = ratio;
         balance.worst_column = i;
@@ -100,22 +87,29 @@ void BalanceCheck::look_closer(const Assembly& assembly, Balance& balance) const
     }
 }
 
-Balance BalanceCheck::operator()(const Assembly& assembly, std::span<const double> current) {
-    nodes_.assign(at(assembly.columns()) + 1, {});
+/// Nearly always each residual is far below kResidualA alone; only if not is there a need to know what is
+/// allowed.
+Balance BalanceCheck::operator()(const Assembly& assembly, std::span<double> current) {
+    const std::span<const double> potential = assembly.potential();
+    sum_a_.assign(potential.size(), 0);
     const Power branches = add_branches(assembly, current);
-    const Power leakage = add_leakage(assembly.potential());
+    double leakage_w = 0;
     double worst_a = 0;
-    bool all_within = true;
-    for (std::size_t i = 0; i + 1 < nodes_.size(); ++i) {
-        const double residual_a = std::abs(nodes_[i].sum_a);
+    double potentials_v = 0;
+    bool all_small = true;
+    for (std::size_t i = 0; i + 1 < potential.size(); ++i) {
+        const double v = potential[i];
+        const double residual_a = std::abs(sum_a_[i] += kLeakageSiemens * v);
+        leakage_w += kLeakageSiemens * v * v;
+        potentials_v += std::abs(v);
         worst_a = std::max(worst_a, residual_a);
-        all_within = all_within && residual_a <= allowed_a(nodes_[i].largest_a);
+        all_small = all_small && residual_a <= kResidualA;
     }
     Balance balance;
     balance.worst_residual_a = worst_a;
-    balance.energy_mismatch_w = std::abs(branches.balance_w + leakage.balance_w);
-    balance.allowed_mismatch_w = leakage.turned_over_w + kEnergyShare * branches.turned_over_w;
-    if (!all_within) look_closer(assembly, balance);
+    balance.energy_mismatch_w = std::abs(branches.balance_w + leakage_w);
+    balance.allowed_mismatch_w = kResidualA * potentials_v + kEnergyShare * branches.turned_over_w;
+    if (!all_small) look_closer(assembly, current, balance);
     return balance;
 }
 

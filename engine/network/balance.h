@@ -24,23 +24,19 @@ struct Balance {
 /// turned over.
 class BalanceCheck {
   public:
-    Balance operator()(const Assembly& assembly, std::span<const double> current);
+    /// Computes the current of each branch, from -> to, on its straight line at the potentials last solved
+    /// for, and checks them.
+    Balance operator()(const Assembly& assembly, std::span<double> current);
 
   private:
-    struct NodeCurrents {
-        double sum_a = 0;
-        double largest_a = 0;
-        void add(double current_a);
-    };
     struct Power {
         double balance_w = 0;
         double turned_over_w = 0;
     };
-    Power add_branches(const Assembly& assembly, std::span<const double> current);
-    Power add_leakage(std::span<const double> potential);
-    void look_closer(const Assembly& assembly, Balance& balance) const;
+    Power add_branches(const Assembly& assembly, std::span<double> current);
+    void look_closer(const Assembly& assembly, std::span<const double> current, Balance& balance) const;
 
-    std::vector<NodeCurrents> nodes_;  ///< kept between checks to spare the allocation
+    std::vector<double> sum_a_;  ///< per column; kept between checks to spare the allocation
 };
 
 }  // namespace halfsplit::network

@@ -34,7 +34,7 @@ struct AlongStep {
 }  // namespace
 
 Newton::Newton(std::span<const Branch> branches, Assembly& assembly)
-    : branches_(branches), assembly_(assembly), port_of_(branches.size(), -1), current_(branches.size()) {
+    : branches_(branches), assembly_(assembly), port_of_(branches.size(), -1) {
     for (int k = 0; k < assembly_.branches(); ++k) refresh(branches[at(k)], k);
 }
 
@@ -78,6 +78,7 @@ double Newton::voltage(int branch, std::span<const double> potential) const {
 /// and in amperes.
 bool Newton::relinearise() {
     double step_v = 0;
+    double largest_v = -1;
     bool settled = true;
     for (Port& port : ports_) {
         const Branch& branch = branches_[at(port.branch)];
@@ -89,7 +90,12 @@ bool Newton::relinearise() {
         const double off_a = std::abs(port.current_a - tangent_a);
         const double allowed_a = kShareOfResidual * (kResidualA + kResidualShare * std::abs(port.current_a));
         settled = settled && next_v == asked_v && off_a <= allowed_a;
-        step_v += off_a / (port.slope_s + kLeakageSiemens / 2);
+        const double port_step_v = off_a / (port.slope_s + kLeakageSiemens / 2);
+        step_v += port_step_v;
+        if (port_step_v > largest_v) {
+            largest_v = port_step_v;
+            most_unsettled_ = port.branch;
+        }
     }
     return settled && step_v <= kPotentialToleranceV;
 }
@@ -190,16 +196,6 @@ bool Newton::run() {
 bool Newton::run_safely() {
     iterations_ = 0;
     return settle_safely();
-}
-
-std::span<const double> Newton::currents() {
-    const std::span<const double> potential = assembly_.potential();
-    for (int k = 0; k < assembly_.branches(); ++k) {
-        const Tie& line = assembly_.line(k);
-        current_[at(k)] = line.conductance * voltage(k, potential) + line.source;
-    }
-    for (const Port& port : ports_) current_[at(port.branch)] = port.current_a;
-    return current_;
 }
 
 }  // namespace halfsplit::network
