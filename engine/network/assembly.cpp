@@ -1,6 +1,7 @@
 #include "engine/network/assembly.h"
 
 #include <algorithm>
+#include <numeric>
 #include <stdexcept>
 
 #include "engine/network/constants.h"
@@ -38,7 +39,8 @@ Assembly::Assembly(int node_count, std::span<const Branch> branches)
       potential_(at(node_count) + 1, 0) {
     find_ends(branches);
     list_branches_by_slot();
-    for (int slot = 0; slot < elimination_.slots(); ++slot) changed_.push_back(slot);
+    changed_.resize(at(elimination_.slots()));
+    std::iota(changed_.begin(), changed_.end(), 0);
 }
 
 void Assembly::find_ends(std::span<const Branch> branches) {

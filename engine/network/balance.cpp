@@ -1,9 +1,9 @@
 #include "engine/network/balance.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
-#include <vector>
 
 #include "engine/network/constants.h"
 
@@ -13,70 +13,103 @@ namespace {
 
 constexpr auto at = EliminationPattern::at;
 
-struct NodeCurrents {
-    double sum_a = 0;
-    double largest_a = 0;
-};
+/// Neighbouring branches of a circuit meet at nodes, and adding to what was only just stored has to wait for
+/// it. Taking branches from this many places of the list by turns hides the wait.
+constexpr int kStreams = 4;
 
 /// The share of the power turned over that rounding may lose.
 constexpr double kEnergyShare = 1e-12;
 
-/// Per column the current that the last bits of the potentials stand for. Rarely asked for.
-std::vector<double> rounding_a(const Assembly& assembly) {
-    std::vector<double> sum_a(at(assembly.columns()) + 1);
+/// What the roundings in a potential may be worth, relative.
+constexpr double kLastBits = 4 * std::numeric_limits<double>::epsilon();
+
+/// Per column the residual allowed.
+std::vector<double> allowed_a(const Assembly& assembly, std::span<const double> current) {
+    std::vector<double> largest_a(at(assembly.columns()) + 1);
+    std::vector<double> bits_a(largest_a.size());
     for (int k = 0; k < assembly.branches(); ++k) {
         const auto [from, to] = assembly.ends(k);
         if (from == to) continue;
-        const double from_v = std::abs(assembly.potential()[at(from)]);
-        const double to_v = std::abs(assembly.potential()[at(to)]);
-        const double bits_a = 4 * std::numeric_limits<double>::epsilon() * assembly.line(k).conductance *
-                              std::max(from_v, to_v);
-        sum_a[at(from)] += bits_a;
-        sum_a[at(to)] += bits_a;
+        const double larger_v =
+            std::max(std::abs(assembly.potential()[at(from)]), std::abs(assembly.potential()[at(to)]));
+        for (const int end : {from, to}) {
+            largest_a[at(end)] = std::max(largest_a[at(end)], std::abs(current[at(k)]));
+            bits_a[at(end)] += kLastBits * assembly.line(k).conductance * larger_v;
+        }
     }
-    return sum_a;
+    for (std::size_t i = 0; i < largest_a.size(); ++i)
+        bits_a[i] += kResidualA + kResidualShare * largest_a[i];
+    return bits_a;
 }
 
 }  // namespace
 
-Balance check_balance(const Assembly& assembly, std::span<const double> current) {
-    const std::span<const double> potential = assembly.potential();
-    std::vector<NodeCurrents> nodes(at(assembly.columns()) + 1);
-    double power_w = 0;
-    double turned_over_w = 0;
-    for (int k = 0; k < assembly.branches(); ++k) {
+BalanceCheck::Power BalanceCheck::add_branches(const Assembly& assembly, std::span<double> current) {
+    const double* potential = assembly.potential().data();
+    std::array<Power, kStreams> power{};
+    const auto add = [&](int k, Power& sum) {
         const auto [from, to] = assembly.ends(k);
-        const double current_a = current[at(k)];
-        const double branch_w = current_a * (potential[at(from)] - potential[at(to)]);
-        power_w += branch_w;
-        turned_over_w += std::abs(branch_w);
-        nodes[at(from)].sum_a += current_a;
-        nodes[at(to)].sum_a -= current_a;
-        nodes[at(from)].largest_a = std::max(nodes[at(from)].largest_a, std::abs(current_a));
-        nodes[at(to)].largest_a = std::max(nodes[at(to)].largest_a, std::abs(current_a));
+        const double voltage_v = potential[from] - potential[to];
+        const Tie& line = assembly.line(k);
+        const double current_a = line.conductance * voltage_v + line.source;
+        const double branch_w = current_a * voltage_v;
+        current[at(k)] = current_a;
+        sum.balance_w += branch_w;
+        sum.turned_over_w += std::abs(branch_w);
+        sum_a_[at(from)] += current_a;
+        sum_a_[at(to)] -= current_a;
+    };
+    const int branches = assembly.branches();
+    const int share = branches / kStreams;
+    for (int k = 0; k < share; ++k)
+        for (int stream = 0; stream < kStreams; ++stream) add(stream * share + k, power[at(stream)]);
+    for (int k = kStreams * share; k < branches; ++k) add(k, power[0]);
+    Power total;
+    for (const Power& of : power) {
+        total.balance_w += of.balance_w;
+        total.turned_over_w += of.turned_over_w;
+    }
+    return total;
+}
+
+void BalanceCheck::look_closer(const Assembly& assembly, std::span<const double> current,
+                               Balance& balance) const {
+    const std::vector<double> allowed = allowed_a(assembly, current);
+    double worst_ratio = 1;
+    for (int i = 0; i < assembly.columns(); ++i) {
+        const double residual_a = std::abs(sum_a_[at(i)]);
+        balance.allowed_mismatch_w += std::abs(assembly.potential()[at(i)]) * allowed[at(i)];
+        const double ratio = residual_a / allowed[at(i)];
+        if (ratio <= worst_ratio || std::isnan(worst_ratio)) continue;
+        worst_ratio = ratio;
+        balance.worst_column = i;
+        balance.excess_residual_a = residual_a;
+    }
+}
+
+/// Nearly always each residual is far below kResidualA alone; only if not is there a need to know what is
+/// allowed.
+Balance BalanceCheck::operator()(const Assembly& assembly, std::span<double> current) {
+    const std::span<const double> potential = assembly.potential();
+    sum_a_.assign(potential.size(), 0);
+    const Power branches = add_branches(assembly, current);
+    double leakage_w = 0;
+    double worst_a = 0;
+    double potentials_v = 0;
+    bool all_small = true;
+    for (std::size_t i = 0; i + 1 < potential.size(); ++i) {
+        const double v = potential[i];
+        const double residual_a = std::abs(sum_a_[i] += kLeakageSiemens * v);
+        leakage_w += kLeakageSiemens * v * v;
+        potentials_v += std::abs(v);
+        worst_a = std::max(worst_a, residual_a);
+        all_small = all_small && residual_a <= kResidualA;
     }
     Balance balance;
-    double worst_ratio = 1;
-    std::vector<double> bits_a;
-    for (int i = 0; i < assembly.columns(); ++i) {
-        const double v = potential[at(i)];
-        const double residual_a = std::abs(nodes[at(i)].sum_a + kLeakageSiemens * v);
-        double allowed_a = kResidualA + kResidualShare * nodes[at(i)].largest_a;
-        power_w += kLeakageSiemens * v * v;
-        balance.worst_residual_a = std::max(balance.worst_residual_a, residual_a);
-        if (!(residual_a <= allowed_a)) {
-            if (bits_a.empty()) bits_a = rounding_a(assembly);
-            allowed_a += bits_a[at(i)];
-            if (!(residual_a <= worst_ratio * allowed_a)) {
-                worst_ratio = residual_a / allowed_a;
-                balance.worst_column = i;
-                balance.excess_residual_a = residual_a;
-            }
-        }
-        balance.allowed_mismatch_w += std::abs(v) * allowed_a;
-    }
-    balance.energy_mismatch_w = std::abs(power_w);
-    balance.allowed_mismatch_w += kEnergyShare * turned_over_w;
+    balance.worst_residual_a = worst_a;
+    balance.energy_mismatch_w = std::abs(branches.balance_w + leakage_w);
+    balance.allowed_mismatch_w = kResidualA * potentials_v + kEnergyShare * branches.turned_over_w;
+    if (!all_small) look_closer(assembly, current, balance);
     return balance;
 }
 

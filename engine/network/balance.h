@@ -1,6 +1,7 @@
 #pragma once
 
 #include <span>
+#include <vector>
 
 #include "engine/network/assembly.h"
 
@@ -21,6 +22,21 @@ struct Balance {
 /// conductive that the last bit of the potentials alone makes more than that (above 1e5 S at 12 V) are
 /// allowed four such bits. Allowed energy mismatch: what these residuals explain, plus 1e-12 of the power
 /// turned over.
-Balance check_balance(const Assembly& assembly, std::span<const double> current);
+class BalanceCheck {
+  public:
+    /// Computes the current of each branch, from -> to, on its straight line at the potentials last solved
+    /// for, and checks them.
+    Balance operator()(const Assembly& assembly, std::span<double> current);
+
+  private:
+    struct Power {
+        double balance_w = 0;
+        double turned_over_w = 0;
+    };
+    Power add_branches(const Assembly& assembly, std::span<double> current);
+    void look_closer(const Assembly& assembly, std::span<const double> current, Balance& balance) const;
+
+    std::vector<double> sum_a_;  ///< per column; kept between checks to spare the allocation
+};
 
 }  // namespace halfsplit::network

@@ -86,11 +86,19 @@ double usual(const model::Junction& law) {
     return law.slope_v * std::log(law.slope_v / (std::numbers::sqrt2 * law.saturation_a));
 }
 
+/// Upwards the voltage that carries the current asked for is taken in place of the voltage asked for.
+/// Downwards it is the same with the current on the tangent, and 0 V if that is none: a full step would cut
+/// the current to no less than 1/e, and a junction cut off from its supply has some twenty times that to go.
 double limited(const model::Junction& law, double from_v, double to_v) {
-    if (to_v <= usual(law) || std::abs(to_v - from_v) <= 2 * law.slope_v) return to_v;
+    const double step = (to_v - from_v) / law.slope_v;
+    if (step < -0.5 && from_v > 0 && to_v > 0) {
+        const double x = from_v / law.slope_v;
+        const double share = std::expm1(x) + std::exp(x) * step;
+        return share > 0 ? law.slope_v * std::log1p(share) : 0;
+    }
+    if (to_v <= usual(law) || std::abs(step) <= 2) return to_v;
     if (from_v <= 0) return std::max(usual(law), law.slope_v * std::log(to_v / law.slope_v));
-    const double growth = 1 + (to_v - from_v) / law.slope_v;
-    return growth > 0 ? from_v + law.slope_v * std::log(growth) : usual(law);
+    return from_v + law.slope_v * std::log1p(step);
 }
 
 /// Laws that are steepest around 0 V and the same for both polarities: seen from far out on one side,
@@ -107,6 +115,15 @@ double limited(const model::RunningMotor& law, double from_v, double to_v) {
 double limited(const model::Filament& law, double from_v, double to_v) {
     const double cold_v = law.rated_v * std::pow(law.cold_ratio, 0.5 / kFilamentExponent);
     return not_beyond_zero(cold_v, from_v, to_v);
+}
+
+/// From a flat side of the law the network seems to hang on the leakage, and asks for far too much. What lies
+/// between is tried first: seen from there the answer has the right sign.
+double limited(const model::RegulatedSource& law, double from_v, double to_v) {
+    const double full_load_v = law.emf_v - law.max_a * law.ohm;
+    const bool leaves_full_load = from_v < full_load_v && to_v > full_load_v;
+    const bool leaves_idle = from_v > law.emf_v && to_v < law.emf_v;
+    return leaves_full_load || leaves_idle ? usual(law) : to_v;
 }
 
 template <class AnyOther>

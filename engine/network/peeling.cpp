@@ -75,14 +75,31 @@ void Peeling::drop_parallel_links(int node) {
 }
 
 /// The halves that pointed at a removed node, one owned by a and one by b, become the two halves of a link
-/// a-b.
+/// a-b; unless there is one already, as far as that is quickly found.
 void Peeling::join(int a_half, int b_half) {
     Half& of_a = halves_[index(a_half)];
     Half& of_b = halves_[index(b_half)];
     of_a.twin = b_half;
     of_b.twin = a_half;
-    const int a = neighbours_[index(of_a.node)] <= neighbours_[index(of_b.node)] ? of_a.node : of_b.node;
-    if (neighbours_[index(a)] <= kSearchedAtOnce) drop_parallel_links(a);
+    const bool search_a = neighbours_[index(of_b.node)] <= neighbours_[index(of_a.node)];
+    const int owner = search_a ? of_b.node : of_a.node;
+    const int other = search_a ? of_a.node : of_b.node;
+    if (neighbours_[index(owner)] > kSearchedAtOnce) return;
+    for (int* link_in = &first_half_[index(owner)]; *link_in >= 0;) {
+        const Half& own = halves_[index(*link_in)];
+        if (own.node == kDead) {
+            *link_in = own.next;
+            continue;
+        }
+        if (own.node == other && *link_in != a_half && *link_in != b_half) {
+            drop(a_half);
+            drop(b_half);
+            --neighbours_[index(owner)];
+            --neighbours_[index(other)];
+            return;
+        }
+        link_in = &halves_[index(*link_in)].next;
+    }
 }
 
 void Peeling::remove(int node) {

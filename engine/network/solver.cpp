@@ -1,6 +1,6 @@
 #include "engine/network/solver.h"
 
-#include <cmath>
+#include <algorithm>
 #include <cstddef>
 #include <stdexcept>
 
@@ -56,16 +56,19 @@ struct Solver::State {
     }
 
     NoSolution failure(const Balance& balance, bool converged) const;
-    Solution solution(const Balance& balance, std::span<const double> current) const;
+    void fill(Solution& solution, const Balance& balance) const;
 
     int node_count;
     std::vector<Branch> branches;
     Assembly assembly;
     Newton newton;
+    BalanceCheck check_balance;
 };
 
 NoSolution Solver::State::failure(const Balance& balance, bool converged) const {
     NoSolution failure{node_of_column(balance.worst_column), balance.excess_residual_a, {}};
+    if (const int k = newton.most_unsettled(); failure.node == kBody && k >= 0)
+        failure.node = std::max(branches[at(k)].from, branches[at(k)].to);
     if (!converged)
         failure.reason =
             "no operating point found in " + std::to_string(newton.iterations()) + " Newton steps";
@@ -77,16 +80,13 @@ NoSolution Solver::State::failure(const Balance& balance, bool converged) const 
     return failure;
 }
 
-Solution Solver::State::solution(const Balance& balance, std::span<const double> current) const {
-    Solution solution;
+void Solver::State::fill(Solution& solution, const Balance& balance) const {
     solution.potential_v.resize(at(node_count));
     for (int node = 0; node < node_count; ++node)
         solution.potential_v[at(node)] = assembly.potential()[at(assembly.column(node))];
-    solution.current_a.assign(current.begin(), current.end());
     solution.worst_residual_a = balance.worst_residual_a;
     solution.energy_mismatch_w = balance.energy_mismatch_w;
     solution.iterations = newton.iterations();
-    return solution;
 }
 
 Solver::Solver(int node_count, std::span<const Branch> branches)
@@ -111,10 +111,12 @@ void Solver::set_conducts(int branch, bool conducts) {
 
 tl::expected<Solution, NoSolution> Solver::solve() {
     const bool converged = state_->newton.run();
-    const std::span<const double> current = state_->newton.currents();
-    const Balance balance = check_balance(state_->assembly, current);
+    Solution solution;
+    solution.current_a.resize(state_->branches.size());
+    const Balance balance = state_->check_balance(state_->assembly, solution.current_a);
     if (!converged || !balance.holds()) return tl::make_unexpected(state_->failure(balance, converged));
-    return state_->solution(balance, current);
+    state_->fill(solution, balance);
+    return solution;
 }
 
 std::vector<int> Solver::floating_nodes() const {

@@ -177,7 +177,7 @@ std::map<std::string, double> factor_and_solve(int node_count, int rounds) {
         elimination.solve(potential);
     });
     for (const auto& library : libraries) timed.add(library->name(), [&] { library->factor_and_solve(); });
-    const auto medians = timed.run(rounds);
+    auto medians = timed.run(rounds);
     for (const auto& library : libraries) {
         const Eigen::VectorXd theirs = library->solution();
         for (int node = 0; node < node_count; ++node)

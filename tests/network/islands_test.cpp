@@ -11,13 +11,18 @@ namespace {
 using namespace halfsplit::network;
 using namespace halfsplit::test;
 
+/// The body comes first.
+std::size_t place(int node) {
+    return static_cast<std::size_t>(node) + 1;
+}
+
 /// Nodes that a walk over conducting branches from the body does not reach.
 std::vector<int> not_reached(const RandomNetwork& network) {
     std::vector<std::vector<int>> neighbours(static_cast<std::size_t>(network.node_count) + 1);
     for (const Branch& branch : network.branches)
         if (branch.conducts) {
-            neighbours[static_cast<std::size_t>(branch.from + 1)].push_back(branch.to + 1);
-            neighbours[static_cast<std::size_t>(branch.to + 1)].push_back(branch.from + 1);
+            neighbours[place(branch.from)].push_back(branch.to + 1);
+            neighbours[place(branch.to)].push_back(branch.from + 1);
         }
     std::vector<bool> reached(neighbours.size(), false);
     std::queue<int> open;
@@ -30,7 +35,7 @@ std::vector<int> not_reached(const RandomNetwork& network) {
             }
     std::vector<int> missed;
     for (int node = 0; node < network.node_count; ++node)
-        if (!reached[static_cast<std::size_t>(node) + 1]) missed.push_back(node);
+        if (!reached[place(node)]) missed.push_back(node);
     return missed;
 }
 

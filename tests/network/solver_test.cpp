@@ -6,7 +6,7 @@
 
 #include "engine/network/characteristic.h"
 #include "engine/network/constants.h"
-#include "engine/network/islands.h"
+#include "engine/network/newton.h"
 #include "engine/network/solver.h"
 #include "tests/support/random_network.h"
 
@@ -78,6 +78,30 @@ TEST_CASE("A thousand random networks with up to five faults obey Kirchhoff and 
         REQUIRE(solution.has_value());
         REQUIRE(solution->worst_residual_a <= 1e-6);
         check_kirchhoff(network, *solution);
+    }
+}
+
+TEST_CASE("Two thousand networks of every law, however absurd, have an operating point", "[solver]") {
+    for (std::uint64_t start = 0; start < 2000; ++start) {
+        const int nodes = 2 + static_cast<int>(start % 150);
+        const RandomNetwork network = every_law(start, nodes, nodes * static_cast<int>(start % 7) / 6);
+        Solver solver(network.node_count, network.branches);
+        const auto solution = solver.solve();
+        INFO("network " << start << ": " << (solution ? "" : solution.error().reason));
+        REQUIRE(solution.has_value());
+        check_kirchhoff(network, *solution);
+    }
+}
+
+TEST_CASE("The safe way finds the operating point that the quick way finds", "[solver]") {
+    for (std::uint64_t start = 0; start < 150; ++start) {
+        const RandomNetwork network = any_network(start, 10 + static_cast<int>(start));
+        Assembly quick(network.node_count, network.branches);
+        REQUIRE(Newton(network.branches, quick).run());
+        Assembly safe(network.node_count, network.branches);
+        REQUIRE(Newton(network.branches, safe).run_safely());
+        for (int i = 0; i < safe.columns(); ++i)
+            REQUIRE(std::abs(quick.potential()[at(i)] - safe.potential()[at(i)]) <= 4e-9);
     }
 }
 

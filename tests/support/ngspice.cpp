@@ -81,6 +81,7 @@ Ngspice::Done Ngspice::load(const std::vector<std::string>& deck) {
     std::vector<std::string> lines = deck;
     lines.emplace_back(".end");
     std::vector<char*> pointers;
+    pointers.reserve(lines.size() + 1);
     for (std::string& line : lines) pointers.push_back(line.data());
     pointers.push_back(nullptr);
     session().errors.clear();

@@ -24,7 +24,8 @@ std::size_t at(int i) {
 class System {
   public:
     explicit System(int size) : row_(at(size)), right_(at(size)) {
-        for (int i = 0; i < size; ++i) row_[at(i)][i] = Quadruple(network::kLeakageSiemens);
+        int i = 0;
+        for (auto& row : row_) row[i++] = Quadruple(network::kLeakageSiemens);
     }
 
     void add(const Branch& branch) {

@@ -164,6 +164,38 @@ RandomNetwork random_graph(std::uint64_t start, int node_count, int extra, doubl
     return built;
 }
 
+namespace {
+
+model::Law any_law(Random& random) {
+    switch (random.below(4)) {
+        case 0:
+            return model::Junction{random.log_uniform(1e-20, 1e-6), random.uniform(0.02, 0.1)};
+        case 1:
+            return model::Filament{random.uniform(5, 28), random.log_uniform(1, 100), 0.08};
+        case 2:
+            return model::RegulatedSource{random.uniform(5, 28), random.log_uniform(1e-3, 1),
+                                          random.log_uniform(0.1, 100)};
+        default: {
+            const double ohm = random.log_uniform(0.05, 50);
+            const double load_v = random.uniform(6, 24);
+            const double breakaway_a = random.uniform(0.01, 0.3) * load_v / ohm;
+            return model::RunningMotor{ohm, breakaway_a, breakaway_a + random.uniform(0, 0.3) * load_v / ohm,
+                                       load_v};
+        }
+    }
+}
+
+}  // namespace
+
+RandomNetwork every_law(std::uint64_t start, int node_count, int extra) {
+    Random random(start);
+    RandomNetwork built = random_graph(start, node_count, extra, 6);
+    for (Branch& branch : built.branches)
+        if (std::holds_alternative<model::Resistance>(branch.law) && random.chance(0.4))
+            branch.law = any_law(random);
+    return built;
+}
+
 RandomNetwork grid(std::uint64_t start, int side) {
     Random random(start);
     RandomNetwork built{side * side, {}};

@@ -49,6 +49,10 @@ RandomNetwork body_electrics(std::uint64_t start, const NetworkKind& kind);
 /// sources anywhere (also floating ones), nothing tied to the body but by chance.
 RandomNetwork random_graph(std::uint64_t start, int node_count, int extra, double decades);
 
+/// Such a graph with four in ten resistances replaced by the other laws, their values over wide ranges and
+/// their polarity either way: nothing anyone would build, and hard to solve.
+RandomNetwork every_law(std::uint64_t start, int node_count, int extra);
+
 /// A square mesh of resistances of about 1 ohm with a 12 V source in one corner and the body at the other.
 RandomNetwork grid(std::uint64_t start, int side);
 
