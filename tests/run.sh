@@ -26,7 +26,7 @@ say "the tests under the sanitizers"
 cmake --preset sanitize >build.log 2>&1 || { cat build.log; exit 1; }
 cmake --build --preset sanitize >>build.log 2>&1 || { tail -n 60 build.log; exit 1; }
 rm -f build.log
-ctest --test-dir build-sanitize --output-on-failure -j2
+LSAN_OPTIONS="suppressions=$root/tests/leaks_of_others.txt:print_suppressions=0" ctest --test-dir build-sanitize --output-on-failure -j2
 
 say "a minute of fuzzing"
 sh tests/fuzz/run.sh 60
