@@ -133,6 +133,16 @@ TEST_CASE("A linear network takes one step", "[solver]") {
     }
 }
 
+TEST_CASE("Wiring with lamps, diodes and motors settles within eight steps from cold on average",
+          "[solver]") {
+    int steps = 0;
+    for (std::uint64_t start = 0; start < 100; ++start) {
+        const RandomNetwork network = body_electrics(start, with_nonlinear_parts(500));
+        steps += Solver(network.node_count, network.branches).solve()->iterations;
+    }
+    CHECK(steps <= 800);
+}
+
 TEST_CASE("What the sources do together is the sum of what each does alone", "[solver]") {
     for (std::uint64_t start = 0; start < 30; ++start) {
         const RandomNetwork network = random_graph(start, 200, 150, 5);
