@@ -229,9 +229,9 @@ TEST_CASE("A diode and a resistance share the voltage as the equation of Shockle
 }
 
 TEST_CASE("An alternator feeds the loads up to its limit and the battery the rest", "[solver]") {
-    // Worked by hand: 14 V behind 10 mohm, at most 60 A; battery 12.6 V behind 10 mohm; load 0.1 ohm.
-    // At the limit (u - 12.6) / 0.01 + u / 0.1 = 60 gives u = 132 / 11 = 12 V, and 2 A less than 200 A in the
-    // source is not reached: (14 - 12) / 0.01 = 200 A > 60 A.
+    // Worked by hand: 14 V behind 10 mohm, at most 60 A; battery 12.6 V behind 10 mohm; load 0.1 ohm. At the
+    // limit (u - 12.6) / 0.01 + u / 0.1 = 60, so u = 1320 / 110 = 12 V. There the source could give (14 - 12)
+    // / 0.01 = 200 A, so the limit is indeed what holds.
     const auto solution = Solver(1, std::vector<Branch>{{0, kBody, RegulatedSource{14, 0.01, 60}},
                                                         {0, kBody, Source{12.6, 0.01}},
                                                         {0, kBody, Resistance{0.1}}})
