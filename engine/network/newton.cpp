@@ -26,8 +26,8 @@ constexpr int kCrossingSteps = 200;
 /// The part of the residual allowed at a node that a single port may use up.
 constexpr double kShareOfResidual = 0.01;
 
-/// Where a function that rises from below 0 at 0 to above 0 at 1 crosses 0, to within `close`: regula falsi
-/// with halving (Illinois; Dowell & Jarratt, BIT 11, 1971).
+/// Where a function that rises from below 0 at 0 to above 0 at 1 crosses 0; from below, to within `close`:
+/// regula falsi with halving (Illinois; Dowell & Jarratt, BIT 11, 1971).
 template <class Rising>
 double crossing(const Rising& value_at, double value_low, double value_high, double close) {
     double low = 0;
@@ -35,7 +35,7 @@ double crossing(const Rising& value_at, double value_low, double value_high, dou
     for (int i = 0; i < kCrossingSteps; ++i) {
         const double middle = low + (high - low) * value_low / (value_low - value_high);
         const double value = value_at(middle);
-        if (std::abs(value) <= close) return middle;
+        if (value <= 0 && value >= -close) return middle;
         if (value < 0) {
             low = middle;
             value_low = value;
@@ -148,8 +148,10 @@ Newton::AlongStep Newton::linear_part(std::span<const double> from, std::span<co
 }
 
 /// The slope of the co-content rises along the step from below 0 (Newton steps descend). Where it crosses 0
-/// is found to a tenth of its first value: more would be wasted on a step. A first value that is not below 0
-/// is rounding: the step is too small to matter.
+/// is found to a tenth of its first value: more would be wasted on a step. Stopping short of it is safe;
+/// beyond it the co-content may have risen again, so the whole step is taken only if the slopes at its middle
+/// and end bound it below its start. A first value that is not below 0 is rounding: the step is too small to
+/// matter.
 double Newton::fraction_to_least_co_content(std::span<const double> from, std::span<const double> to) const {
     const AlongStep linear = linear_part(from, to);
     const auto slope = [&](double fraction) {
@@ -165,8 +167,8 @@ double Newton::fraction_to_least_co_content(std::span<const double> from, std::s
     };
     const double first = slope(0);
     const double last = slope(1);
-    const double close = 0.1 * std::abs(first);
-    return first >= 0 || last <= close ? 1 : crossing(slope, first, last, close);
+    if (first >= 0 || last <= 0 || slope(0.5) + last < 0) return 1;
+    return crossing(slope, first, last, 0.1 * std::abs(first));
 }
 
 bool Newton::settle_safely() {
