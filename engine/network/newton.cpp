@@ -20,16 +20,34 @@ constexpr int kQuickSteps = 40;
 constexpr int kSafeSteps = 100;
 /// Rounds of the safe way and then the quick way again before there is held to be no operating point.
 constexpr int kAlternations = 4;
+/// Evaluations for the length of one safe step; halving alone would need no more than 60 to the last bit.
+constexpr int kCrossingSteps = 200;
 
 /// The part of the residual allowed at a node that a single port may use up.
 constexpr double kShareOfResidual = 0.01;
 
-/// The slope of the co-content along a step: a straight line from the linear branches and the leakage, and
-/// the rest.
-struct AlongStep {
-    double constant_w = 0;
-    double rise_w = 0;
-};
+/// Where a function that rises from below 0 at 0 to above 0 at 1 crosses 0; from below, to within `close`:
+/// regula falsi with halving (Illinois; Dowell & Jarratt, BIT 11, 1971).
+template <class Rising>
+double crossing(const Rising& value_at, double value_low, double value_high, double close) {
+    double low = 0;
+    double high = 1;
+    for (int i = 0; i < kCrossingSteps; ++i) {
+        const double middle = low + (high - low) * value_low / (value_low - value_high);
+        const double value = value_at(middle);
+        if (value <= 0 && value >= -close) return middle;
+        if (value < 0) {
+            low = middle;
+            value_low = value;
+            value_high /= 2;
+        } else {
+            high = middle;
+            value_high = value;
+            value_low /= 2;
+        }
+    }
+    return low;
+}
 
 }  // namespace
 
@@ -109,55 +127,48 @@ bool Newton::settle_quickly() {
     return false;
 }
 
-/// The slope of the co-content rises along the step from below 0 (Newton steps descend). Where it crosses 0
-/// is found by regula falsi with halving (Illinois), to a tenth of its first value: more would be wasted on a
-/// step. A first value that is not below 0 is rounding: the step is too small to matter.
-double Newton::fraction_to_least_co_content(std::span<const double> from, std::span<const double> to) const {
-    AlongStep linear;
+/// The part that the straight lines and the leakage have in the slope of the co-content along a step: itself
+/// a straight line over the fraction of the step.
+Newton::AlongStep Newton::linear_part(std::span<const double> from, std::span<const double> to) const {
+    AlongStep sum;
     for (int i = 0; i < assembly_.columns(); ++i) {
         const double move_v = to[at(i)] - from[at(i)];
-        linear.constant_w += kLeakageSiemens * from[at(i)] * move_v;
-        linear.rise_w += kLeakageSiemens * move_v * move_v;
+        sum.start_w += kLeakageSiemens * from[at(i)] * move_v;
+        sum.rise_w += kLeakageSiemens * move_v * move_v;
     }
     for (int k = 0; k < assembly_.branches(); ++k) {
         if (port_of_[at(k)] >= 0) continue;
-        const double move_v = voltage(k, to) - voltage(k, from);
+        const double from_v = voltage(k, from);
+        const double move_v = voltage(k, to) - from_v;
         const Tie& line = assembly_.line(k);
-        linear.constant_w += (line.conductance * voltage(k, from) + line.source) * move_v;
-        linear.rise_w += line.conductance * move_v * move_v;
+        sum.start_w += (line.conductance * from_v + line.source) * move_v;
+        sum.rise_w += line.conductance * move_v * move_v;
     }
+    return sum;
+}
+
+/// The slope of the co-content rises along the step from below 0 (Newton steps descend). Where it crosses 0
+/// is found to a tenth of its first value: more would be wasted on a step. Stopping short of it is safe;
+/// beyond it the co-content may have risen again, so the whole step is taken only if the slopes at its middle
+/// and end bound it below its start. A first value that is not below 0 is rounding: the step is too small to
+/// matter.
+double Newton::fraction_to_least_co_content(std::span<const double> from, std::span<const double> to) const {
+    const AlongStep linear = linear_part(from, to);
     const auto slope = [&](double fraction) {
-        double sum_w = linear.constant_w + fraction * linear.rise_w;
+        double sum_w = linear.start_w + fraction * linear.rise_w;
         for (const Port& port : ports_) {
             const Branch& branch = branches_[at(port.branch)];
             if (!branch.conducts) continue;
-            const double move_v = voltage(port.branch, to) - voltage(port.branch, from);
-            const double here_v = voltage(port.branch, from) + fraction * move_v;
-            sum_w += characteristic(branch.law, here_v).current_a * move_v;
+            const double from_v = voltage(port.branch, from);
+            const double move_v = voltage(port.branch, to) - from_v;
+            sum_w += characteristic(branch.law, from_v + fraction * move_v).current_a * move_v;
         }
         return sum_w;
     };
-    double low = 0;
-    double high = 1;
-    double slope_low = slope(low);
-    double slope_high = slope(high);
-    const double close = 0.1 * std::abs(slope_low);
-    if (slope_low >= 0 || slope_high <= close) return 1;
-    for (int i = 0; i < 200; ++i) {
-        const double middle = low + (high - low) * slope_low / (slope_low - slope_high);
-        const double slope_middle = slope(middle);
-        if (std::abs(slope_middle) <= close) return middle;
-        if (slope_middle < 0) {
-            low = middle;
-            slope_low = slope_middle;
-            slope_high /= 2;
-        } else {
-            high = middle;
-            slope_high = slope_middle;
-            slope_low /= 2;
-        }
-    }
-    return low;
+    const double first = slope(0);
+    const double last = slope(1);
+    if (first >= 0 || last <= 0 || slope(0.5) + last < 0) return 1;
+    return crossing(slope, first, last, 0.1 * std::abs(first));
 }
 
 bool Newton::settle_safely() {

@@ -41,12 +41,18 @@ class Newton {
         double slope_s = 0;
     };
 
+    struct AlongStep {
+        double start_w = 0;
+        double rise_w = 0;
+    };
+
     bool settle_quickly();
     bool settle_safely();
     bool relinearise();
     void restart();
     void linearise(Port& port, double at_v);
     double voltage(int branch, std::span<const double> potential) const;
+    AlongStep linear_part(std::span<const double> from, std::span<const double> to) const;
     double fraction_to_least_co_content(std::span<const double> from, std::span<const double> to) const;
 
     std::span<const Branch> branches_;

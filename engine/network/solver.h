@@ -15,13 +15,13 @@ namespace halfsplit::network {
 struct Solution {
     std::vector<double> potential_v;
     std::vector<double> current_a;
-    double worst_residual_a = 0;  ///< largest sum of currents left over at a node
-    double energy_mismatch_w =
-        0;               ///< |power of the sources - power of all other branches and of the leakage|
-    int iterations = 0;  ///< Newton steps (1 for a linear network)
+    double worst_residual_a = 0;   ///< largest sum of currents left over at a node
+    double energy_mismatch_w = 0;  ///< |power of the sources - power of all else, the leakage counted|
+    int iterations = 0;            ///< Newton steps (1 for a linear network)
 };
 
-/// No operating point: the node where Kirchhoff's current law is violated most, and by how much.
+/// No operating point: the node where Kirchhoff's current law is violated most, and by how much; or, where it
+/// holds, the node of the branch that did not settle.
 struct NoSolution {
     int node = kBody;
     double residual_a = 0;
@@ -30,6 +30,19 @@ struct NoSolution {
 
 /// Solves one network again and again: the structure (which nodes each branch joins) is fixed and analysed
 /// once, the laws and the open/closed state of branches may change between solves.
+///
+/// Every node leaks to the body by kLeakageSiemens (constants.h), so every node has a potential, also behind
+/// an open contact. What holds (tests/network/accuracy_test.cpp, against 113-bit arithmetic):
+///
+/// Linear networks: worst error 1e-12 V, however far conductances lie apart and after any number of changes.
+/// An island without a source stands at exactly 0 V. A source that floats with its island keeps its voltage,
+/// and the island stands where the leakages of its nodes cancel (the mean of its potentials is 0), to the
+/// same 1e-12 V.
+///
+/// Nonlinear networks: another Newton step would move no potential by more than kPotentialToleranceV.
+///
+/// A change of one value redoes the elimination only on the path that depends on it, and gives to the bit
+/// what solving anew would give for a linear network.
 class Solver {
   public:
     /// `branches` must name nodes below `node_count`; laws must be within the ranges engine/model/law.h

@@ -138,6 +138,7 @@ struct NodalSystem {
     explicit NodalSystem(const RandomNetwork& network)
         : matrix(network.node_count, network.node_count), right(Eigen::VectorXd::Zero(network.node_count)) {
         std::vector<Eigen::Triplet<double>> entries;
+        entries.reserve(static_cast<std::size_t>(network.node_count));
         for (int node = 0; node < network.node_count; ++node)
             entries.emplace_back(node, node, kLeakageSiemens);
         for (const Branch& branch : network.branches) {

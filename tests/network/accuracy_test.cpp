@@ -113,6 +113,28 @@ TEST_CASE("A battery tied to the body by a megohm is right to 1e-12 V", "[accura
     CHECK(worst_error_v(network) <= 1e-12);
 }
 
+TEST_CASE("A hub of twenty thousand weak circuits at a strong source is right to 1e-12 V", "[accuracy]") {
+    RandomNetwork network{20001, {{0, kBody, Source{12, 0.01}}}};
+    for (int node = 1; node <= 20000; ++node) network.branches.push_back({0, node, Resistance{1}});
+    CHECK(worst_error_v(network) <= 1e-12);
+}
+
+TEST_CASE("A strong branch leaves nothing behind when it opens beside a weak one", "[accuracy]") {
+    // 1 microohm in parallel with 1 gigohm: subtracting the one from their sum would lose the other's digits.
+    RandomNetwork network{3,
+                          {{0, kBody, Source{12, 0.01}},
+                           {0, 1, Resistance{1e-6}},
+                           {1, 0, Resistance{1e9}},
+                           {1, 2, Resistance{10}},
+                           {2, kBody, Resistance{1e8}}}};
+    Solver solver(network.node_count, network.branches);
+    CHECK(worst_error_v(solver, network) <= 1e-12);
+    network.branches[1].conducts = false;
+    solver.set_conducts(1, false);
+    CHECK(worst_error_v(solver, network) <= 1e-12);
+    CHECK(solver.solve()->current_a[1] == 0);
+}
+
 TEST_CASE("A mesh of 60 by 60 is solved to 1e-12 V", "[accuracy]") {
     CHECK(worst_error_v(grid(6, 60)) <= 1e-12);
 }

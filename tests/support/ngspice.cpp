@@ -7,7 +7,7 @@ namespace halfsplit::test {
 namespace {
 
 /// What ngspice has printed since the last command, as far as it is about an error.
-struct Session {
+struct LibraryState {
     std::string errors;
     bool dead = false;
 };
@@ -26,13 +26,13 @@ bool tells_of_retry(std::string_view line) {
 }
 
 int on_text(char* text, int, void* user) {
-    auto& session = *static_cast<Session*>(user);
-    if (tells_of_error(text) && !tells_of_retry(text)) session.errors += std::string(text) + "\n";
+    auto& library = *static_cast<LibraryState*>(user);
+    if (tells_of_error(text) && !tells_of_retry(text)) library.errors += std::string(text) + "\n";
     return 0;
 }
 
 int on_exit(int, bool, bool, int, void* user) {
-    static_cast<Session*>(user)->dead = true;
+    static_cast<LibraryState*>(user)->dead = true;
     return 0;
 }
 
@@ -43,9 +43,9 @@ int on_thread(bool, int, void*) {
     return 0;
 }
 
-/// The one session of the library, which wants the address of its user for as long as the process lives.
-Session& session() {
-    static Session only;
+/// The one state of the library, which wants the address of its user for as long as the process lives.
+LibraryState& library() {
+    static LibraryState only;
     static const bool initialised = [] {
         ngSpice_Init(on_text, on_status, on_exit, nullptr, nullptr, on_thread, &only);
         ngSpice_Command(std::string("set ngbehavior=none").data());
@@ -56,7 +56,7 @@ Session& session() {
 }
 
 Ngspice::Done outcome(int status) {
-    const Session& now = session();
+    const LibraryState& now = library();
     if (now.dead) return tl::make_unexpected("ngspice has ended itself: " + now.errors);
     if (!now.errors.empty()) return tl::make_unexpected(now.errors);
     if (status != 0) return tl::make_unexpected("ngspice refused, status " + std::to_string(status));
@@ -66,11 +66,11 @@ Ngspice::Done outcome(int status) {
 }  // namespace
 
 Ngspice::Ngspice() {
-    session();
+    library();
 }
 
 Ngspice::Done Ngspice::command(const std::string& text) {
-    session().errors.clear();
+    library().errors.clear();
     return outcome(ngSpice_Command(std::string(text).data()));
 }
 
@@ -84,7 +84,7 @@ Ngspice::Done Ngspice::load(const std::vector<std::string>& deck) {
     pointers.reserve(lines.size() + 1);
     for (std::string& line : lines) pointers.push_back(line.data());
     pointers.push_back(nullptr);
-    session().errors.clear();
+    library().errors.clear();
     return outcome(ngSpice_Circ(pointers.data()));
 }
 

@@ -1,5 +1,6 @@
 #include "tests/support/quadruple.h"
 
+#include <algorithm>
 #include <cstddef>
 #include <map>
 #include <set>
@@ -41,13 +42,14 @@ class System {
 
     std::vector<double> solve() {
         std::vector<int> order = eliminate();
+        std::reverse(order.begin(), order.end());
         std::vector<double> result(row_.size());
-        for (auto node = order.rbegin(); node != order.rend(); ++node) {
-            Quadruple sum = right_[at(*node)];
-            for (const auto& [column, value] : row_[at(*node)])
-                if (column != *node) sum -= value * right_[at(column)];
-            right_[at(*node)] = sum / row_[at(*node)][*node];
-            result[at(*node)] = static_cast<double>(right_[at(*node)]);
+        for (const int node : order) {
+            Quadruple sum = right_[at(node)];
+            for (const auto& [column, value] : row_[at(node)])
+                if (column != node) sum -= value * right_[at(column)];
+            right_[at(node)] = sum / row_[at(node)][node];
+            result[at(node)] = static_cast<double>(right_[at(node)]);
         }
         return result;
     }
