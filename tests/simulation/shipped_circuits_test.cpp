@@ -45,7 +45,6 @@ TEST_CASE("Sound circuits keep within the drops that workshops allow") {
                              Load{"horn", "sounding", "P3.1", "P3.2", "E3"},
                              Load{"radiator-fan", "full-speed", "M2.1", "M2.2", ""}}) {
         const auto circuit = shipped(load.circuit);
-        if (circuit.find_state(load.state) == nullptr || !circuit.find_pin(load.plus)) continue;
         const auto settled = in_state(circuit, load.state);
         INFO(load.circuit);
         CHECK(across(settled, "G1.+", load.plus) < 0.7);
