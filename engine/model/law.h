@@ -41,7 +41,7 @@ struct RegulatedSource {
 /// A tungsten filament in thermal balance. Its hot current follows (v / rated_v)^0.55 (lamp re-rating, Fink &
 /// Beaty, Standard Handbook for Electrical Engineers, 11th ed. p. 22-8), and at v = 0 its resistance is
 /// `cold_ratio` times that at `rated_v`: R(v) = R_rated ((d + (v / rated_v)^2) / (d + 1))^0.225 with d =
-/// cold_ratio^(1 / 0.225).
+/// 1 / (cold_ratio^(-1 / 0.225) - 1). 0 < cold_ratio < 1.
 struct Filament {
     double rated_v = 0;
     double rated_w = 0;

@@ -35,9 +35,14 @@ OperatingSlope at_voltage(const model::RegulatedSource& law, double v) {
     return {-given_a, 1 / law.ohm};
 }
 
+/// `d` of the law: the square of the voltage, as a share of the rated one, where heating sets in.
+double cold_share(const model::Filament& law) {
+    return 1 / (std::pow(law.cold_ratio, -1 / kFilamentExponent) - 1);
+}
+
 OperatingSlope at_voltage(const model::Filament& law, double v) {
     const double rated_ohm = law.rated_v * law.rated_v / law.rated_w;
-    const double d = std::pow(law.cold_ratio, 1 / kFilamentExponent);
+    const double d = cold_share(law);
     const double square = (v / law.rated_v) * (v / law.rated_v);
     const double conductance = 1 / (rated_ohm * std::pow((d + square) / (d + 1), kFilamentExponent));
     return {v * conductance, conductance * (1 - 2 * kFilamentExponent * square / (d + square))};
@@ -113,7 +118,7 @@ double limited(const model::RunningMotor& law, double from_v, double to_v) {
 
 /// While cold, below about the square root of d in the law, the filament is all but a plain resistance.
 double limited(const model::Filament& law, double from_v, double to_v) {
-    const double cold_v = law.rated_v * std::pow(law.cold_ratio, 0.5 / kFilamentExponent);
+    const double cold_v = law.rated_v * std::sqrt(cold_share(law));
     return not_beyond_zero(cold_v, from_v, to_v);
 }
 
@@ -147,7 +152,7 @@ bool valid(const model::RegulatedSource& law) {
     return std::isfinite(law.emf_v) && positive(law.ohm) && positive(law.max_a);
 }
 bool valid(const model::Filament& law) {
-    return positive(law.rated_v) && positive(law.rated_w) && positive(law.cold_ratio) && law.cold_ratio <= 1;
+    return positive(law.rated_v) && positive(law.rated_w) && positive(law.cold_ratio) && law.cold_ratio < 1;
 }
 bool valid(const model::Junction& law) {
     return positive(law.saturation_a) && positive(law.slope_v);

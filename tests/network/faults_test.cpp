@@ -46,9 +46,9 @@ std::string refused(const model::Circuit& circuit, const std::string& text) {
 }  // namespace
 
 // Worked by hand with series and parallel resistances. Shared by both loads: battery 0.01, W0 and W1 0.1
-// each, fuse and its two contacts 0.03, together 0.24 ohm. R1's own path: five wires 0.5 less W0 and W1, so
-// W2 to W5 0.4, six contacts and the switch 0.06 … in all 6.26 ohm with R1's 5.8. R2's own path: three wires
-// 0.3, three contacts 0.03, 58: 58.33 ohm.
+// each, fuse and its two contacts 0.03, together 0.24 ohm. R1's own path: W2 to W5 0.4,
+// five plug contacts 0.05, the switch 0.01 and 5.8: 6.26 ohm. R2's own path: W6 to W8 0.3, three plug
+// contacts 0.03 and 58: 58.33 ohm.
 double expected_r1_a(double added_ohm) {
     const double path_1 = 6.26 + added_ohm;
     const double path_2 = 58.33;

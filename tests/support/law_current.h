@@ -26,7 +26,7 @@ inline double current_a(const model::RegulatedSource& law, double v) {
 }
 
 inline double current_a(const model::Filament& law, double v) {
-    const double d = std::pow(law.cold_ratio, 1 / 0.225);
+    const double d = 1 / (std::pow(law.cold_ratio, -1 / 0.225) - 1);
     const double share = v / law.rated_v;
     const double rated_ohm = law.rated_v * law.rated_v / law.rated_w;
     return v / (rated_ohm * std::pow((d + share * share) / (d + 1), 0.225));

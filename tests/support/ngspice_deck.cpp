@@ -64,7 +64,7 @@ class Writer {
                       number(law.max_a), ")"}));
     }
     void operator()(const model::Filament& law) const {
-        const double d = std::pow(law.cold_ratio, 1 / 0.225);
+        const double d = 1 / (std::pow(law.cold_ratio, -1 / 0.225) - 1);
         const double rated_ohm = law.rated_v * law.rated_v / law.rated_w;
         const std::string share = text({"(", voltage_, "/", number(law.rated_v), ")"});
         current(text({voltage_, "/", number(rated_ohm), "*(((", number(d), "+", share, "*", share, ")/",
