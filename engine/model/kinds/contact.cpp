@@ -1,46 +1,24 @@
 #include <array>
 
+#include "engine/model/link_faults.h"
 #include "engine/model/part_kind.h"
 
 namespace halfsplit::model {
-namespace {
-
 using What = LinkEffect::What;
-
-FaultSpec link_fault(std::string_view kind, What what, double rate, std::string_view text) {
-    return {.kind = kind,
-            .element = "",
-            .effect = LinkEffect{what},
-            .value_unit = "",
-            .rate = rate,
-            .text = text};
-}
-
-FaultSpec resistive(std::string_view kind, What what, double ohm, double rate, std::string_view text) {
-    return {.kind = kind,
-            .element = "",
-            .effect = LinkEffect{what},
-            .value_unit = "ohm",
-            .value = ohm,
-            .value_low = 0.001,
-            .value_high = 1e7,
-            .rate = rate,
-            .text = text};
-}
-
-}  // namespace
 
 // Rates are relative and from memory: contacts together fail more than anything else, each one seldom.
 std::span<const FaultSpec> contact_faults() {
     static const std::array faults{
         link_fault("open", What::open, 0.2,
                    "The terminal is broken or spread: the harness side reads right, the part gets nothing."),
-        resistive("high-resistance", What::resistance, 2, 0.4,
-                  "Corroded or slack: volts are lost across the contact under load. Back-probe both sides."),
+        resistive_fault(
+            "high-resistance", What::resistance, 2, 0.4,
+            "Corroded or slack: volts are lost across the contact under load. Back-probe both sides."),
         link_fault("backed-out", What::open, 0.2,
                    "The terminal has slipped back in its housing: looks plugged, touches nothing."),
-        resistive("wet", What::wet, 1000, 0.2,
-                  "Water or green growth in the plug: this contact leaks to its neighbours, by the value."),
+        resistive_fault(
+            "wet", What::wet, 1000, 0.2,
+            "Water or green growth in the plug: this contact leaks to its neighbours, by the value."),
         link_fault(
             "swapped", What::swapped, 0.05,
             "Two terminals sit in each other's chambers (where: X20.3+X20.4), usually after a repair.")};

@@ -1,6 +1,6 @@
 #include "engine/model/kinds/faults_of.h"
 #include "engine/model/kinds/kinds.h"
-#include "engine/model/kinds/laws_of.h"
+#include "engine/model/kinds/open_collector.h"
 #include "engine/model/part_view.h"
 
 namespace halfsplit::model::kinds {
@@ -22,13 +22,7 @@ Trigger trigger(const PartView& part) {
 }
 
 Electrics electrics(const PartView& part) {
-    const int minus = part.pin("-");
-    const Resistance supply{ohm_of_current(part.nominal_v(), part.number("supply-ma"))};
-    return {
-        .elements =
-            {{"supply", part.pin("+"), minus, supply},
-             {"output", part.pin("o"), minus, Resistance{part.number("low-ohm")}, {part.condition("on")}}},
-        .triggers = {trigger(part)}};
+    return {.elements = open_collector_elements(part, "on"), .triggers = {trigger(part)}};
 }
 
 std::vector<NumberSpec> numbers() {
@@ -44,30 +38,14 @@ std::vector<NumberSpec> numbers() {
              .high = 1e9,
              .text = "value at which it switches off; must differ from on-at",
              .required = true},
-            {.name = "supply-ma",
-             .unit = "mA",
-             .fallback = 8,
-             .low = 0.01,
-             .high = 1000,
-             .tolerance_percent = 20,
-             .text = "what its electronics draw at nominal voltage"},
-            {.name = "low-ohm",
-             .unit = "ohm",
-             .fallback = 30,
-             .low = 0.1,
-             .high = 1e5,
-             .tolerance_percent = 20,
-             .text = "from the output to - while it is on"}};
+            sender_supply(),
+            sender_output(30, "from the output to - while it is on")};
 }
 
 std::vector<FaultSpec> faults() {
-    return {
-        force_fault("no-signal", "off", {0.6, "The output never pulls low, whatever passes it."}),
-        force_fault("stuck", "on", {0.3, "The output stays low."}),
-        open_fault("supply", {0.3,
-                              "Its electronics draw no current: a broken joint inside. Supply and ground are "
-                              "good at the plug."}),
-        short_fault("output", {0.2, "The output is bridged to -, by the value."})};
+    return {force_fault("no-signal", "off", {0.6, "The output never pulls low, whatever passes it."}),
+            force_fault("stuck", "on", {0.3, "The output stays low."}), sender_supply_open(),
+            sender_output_bridged()};
 }
 
 }  // namespace
@@ -80,7 +58,7 @@ const PartKind& hall_switch() {
                                    "A contactless position switch: its output pulls the signal wire low "
                                    "while a magnet is near. The voltage "
                                    "otherwise comes from the receiver.",
-                               .pins = {{"+", "supply"}, {"-", "ground"}, {"o", "signal, open collector"}},
+                               .pins = open_collector_pins(),
                                .numbers = numbers(),
                                .words = {{.name = "quantity",
                                           .choices = {},

@@ -1,4 +1,5 @@
 #include "engine/base/constants.h"
+#include "engine/model/link_faults.h"
 #include "engine/model/part_kind.h"
 
 namespace halfsplit::model {
@@ -45,36 +46,19 @@ std::vector<WordSpec> words() {
              .required = true}};
 }
 
-FaultSpec resistive(std::string_view kind, What what, double ohm, double rate, std::string_view text) {
-    return {.kind = kind,
-            .element = "",
-            .effect = LinkEffect{what},
-            .value_unit = "ohm",
-            .value = ohm,
-            .value_low = 0.001,
-            .value_high = 1e7,
-            .rate = rate,
-            .text = text};
-}
-
 // Rates are relative and from memory: a wire fails more seldom than what is joined to its ends.
 std::vector<FaultSpec> faults() {
-    return {{.kind = "open",
-             .element = "",
-             .effect = LinkEffect{What::open},
-             .value_unit = "",
-             .rate = 0.4,
-             .text = "Broken: good at one end, nothing at the other."},
-            resistive(
+    return {link_fault("open", What::open, 0.4, "Broken: good at one end, nothing at the other."),
+            resistive_fault(
                 "high-resistance", What::resistance, 1, 0.3,
                 "A few strands left, or corroded under the insulation: full voltage without load, too little "
                 "with it."),
-            resistive("short-to-ground", What::to_body, kDeadShortOhm, 0.2,
-                      "Rubbed through to the body: the fuse blows as soon as the wire is live."),
-            resistive("short-to-supply", What::to_supply, kDeadShortOhm, 0.05,
-                      "Touches a live wire: the load runs when it should not."),
-            resistive("short-between", What::between_wires, kDeadShortOhm, 0.05,
-                      "Two wires touch (where: W31+W32): one circuit works the other."),
+            resistive_fault("short-to-ground", What::to_body, kDeadShortOhm, 0.2,
+                            "Rubbed through to the body: the fuse blows as soon as the wire is live."),
+            resistive_fault("short-to-supply", What::to_supply, kDeadShortOhm, 0.05,
+                            "Touches a live wire: the load runs when it should not."),
+            resistive_fault("short-between", What::between_wires, kDeadShortOhm, 0.05,
+                            "Two wires touch (where: W31+W32): one circuit works the other."),
             {.kind = "chafed",
              .element = "",
              .effect = LinkEffect{What::chafed},
