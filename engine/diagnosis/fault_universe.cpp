@@ -71,6 +71,12 @@ class Universe {
                     add(spec, part.id + "." + contact, rate_of(part.fault_rates, spec, contact));
                 continue;
             }
+            if (std::holds_alternative<model::DeadInput>(spec.effect)) {
+                for (const model::Pin& pin : part.pins)
+                    if (pin.kind == "input")
+                        add(spec, part.id + "." + pin.id, rate_of(part.fault_rates, spec, pin.id));
+                continue;
+            }
             const std::string where =
                 spec.element.empty() ? part.id : part.id + "." + std::string(spec.element);
             add(spec, where, rate_of(part.fault_rates, spec, spec.element));

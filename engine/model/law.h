@@ -65,6 +65,19 @@ struct RunningMotor {
     double load_v = 0;
 };
 
-using Law = std::variant<Resistance, Source, Cell, RegulatedSource, Filament, Junction, RunningMotor>;
+/// The same motor with a load heavier by the factor (> 0), as far as it can still turn.
+RunningMotor heavier(const RunningMotor& law, double factor);
+
+/// A filament at the end of one step of time, see FilamentHeat in store.h: its resistance share r is where
+/// r = known + step_share ((v / rated_v)^2 - u(r)) / r, with `step_share` the implicit part of the step over
+/// the filament's time constant. Both > 0. The current still rises with the voltage.
+struct WarmingFilament {
+    Filament filament;
+    double step_share = 0;
+    double known = 0;
+};
+
+using Law = std::variant<Resistance, Source, Cell, RegulatedSource, Filament, Junction, RunningMotor,
+                         WarmingFilament>;
 
 }  // namespace halfsplit::model

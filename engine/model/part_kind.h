@@ -98,11 +98,12 @@ struct LinkEffect {  ///< on wires, plug contacts and whole plugs; the network k
         unplugged
     } what;
 };
-struct TimeOnly {
-};  ///< shows only in the course of time (sluggish, ripple, quiescent drain of a sleeping unit)
+struct Ailment {
+};  ///< what it means the kind's electrics() says, by PartView::ailment (sluggish, ripple, seized)
+struct DeadInput {};  ///< a control unit does not see one of its pins
 
 using FaultEffect = std::variant<OpenElement, ShortElement, SeriesElement, ScaleNumber, SetNumber,
-                                 ForceCondition, ContactEffect, LinkEffect, TimeOnly>;
+                                 ForceCondition, ContactEffect, LinkEffect, Ailment, DeadInput>;
 
 /// One way this kind of part fails. Written `kind:where[=value]`; `where` is the part, `part.element` where
 /// `element` is given, or `part.contact` for a ContactEffect.

@@ -18,8 +18,12 @@ std::size_t index_of(const Part& part, const List& list, Field field, std::strin
 }  // namespace
 
 PartView::PartView(const Part& part, std::span<const double> numbers, const Quantities& quantities,
-                   double nominal_v)
-    : part_(part), numbers_(numbers), quantities_(quantities), nominal_v_(nominal_v) {
+                   double nominal_v, Ailments ailments)
+    : part_(part),
+      numbers_(numbers),
+      quantities_(quantities),
+      nominal_v_(nominal_v),
+      ailments_(std::move(ailments)) {
     if (numbers_.size() != part.kind->numbers.size())
         throw std::logic_error(std::string(part.kind->element) + ": one value per declared number is needed");
 }
@@ -47,6 +51,11 @@ int PartView::condition(std::string_view id) const {
 double PartView::quantity(std::string_view id, double otherwise) const {
     const auto found = quantities_.find(id);
     return found == quantities_.end() ? otherwise : found->second;
+}
+
+std::optional<double> PartView::ailment(std::string_view kind) const {
+    const auto found = ailments_.find(kind);
+    return found == ailments_.end() ? std::nullopt : std::optional(found->second);
 }
 
 }  // namespace halfsplit::model

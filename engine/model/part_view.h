@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -10,13 +11,15 @@
 namespace halfsplit::model {
 
 using Quantities = std::map<std::string, double, std::less<>>;
+/// What a part suffers from beside changed numbers (part_kind.h: Ailment): kind of fault -> its value.
+using Ailments = std::map<std::string, double, std::less<>>;
 
 /// A part with the values that count now: the author's, as faults, tolerances and the world have changed
 /// them. Asking for a name the kind does not declare is a std::logic_error: a slip in that kind's own file.
 class PartView {
   public:
     PartView(const Part& part, std::span<const double> numbers, const Quantities& quantities,
-             double nominal_v);
+             double nominal_v, Ailments ailments = {});
 
     const Part& part() const { return part_; }
     double number(std::string_view name) const;
@@ -28,12 +31,15 @@ class PartView {
     /// The value of the world's quantity `id`, or `otherwise` where the circuit has none of that name.
     double quantity(std::string_view id, double otherwise) const;
     double nominal_v() const { return nominal_v_; }
+    /// The value of the fault of that kind, nullopt where the part does not have it.
+    std::optional<double> ailment(std::string_view kind) const;
 
   private:
     const Part& part_;
     std::span<const double> numbers_;
     const Quantities& quantities_;
     double nominal_v_;
+    Ailments ailments_;
 };
 
 }  // namespace halfsplit::model

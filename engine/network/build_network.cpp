@@ -2,7 +2,9 @@
 
 #include "engine/base/nearest.h"
 #include "engine/model/conductor.h"
+#include "engine/model/driver_levels.h"
 #include "engine/network/faults_at_work.h"
+#include "engine/network/moved_parts.h"
 #include "engine/network/network.h"
 #include "engine/network/part_electrics.h"
 #include "engine/network/placed_conditions.h"
@@ -33,6 +35,7 @@ class Builder {
             add_elements(part);
         }
         add_wires();
+        join_moved_parts(circuit_, situation_, electrics_, network_, problems_);
         for (const Fault& fault : situation_.faults)
             if (const auto applied = apply_fault(circuit_, fault, terminals_, network_); !applied)
                 complain(applied.error());
@@ -66,8 +69,9 @@ class Builder {
 
     void add_elements(int part) {
         const model::Part& each = part_at(part);
-        const model::Electrics electrics =
-            electrics_of(circuit_, each, faulted_numbers(each, part, situation_.faults), network_.quantities);
+        const model::Electrics& electrics = electrics_.emplace_back(
+            electrics_of(circuit_, each, faulted_numbers(each, part, situation_.faults), network_.quantities,
+                         ailments_of(part, situation_.faults)));
         const int pins = static_cast<int>(each.pins.size());
         std::vector<int> inner;
         inner.reserve(static_cast<std::size_t>(electrics.inner_nodes));
@@ -85,17 +89,37 @@ class Builder {
             branch.name = each.id + "." + element.name;
             branch.part = part;
             branch.conducts_in = element.conducts_in;
+            branch.slot = element.driver.empty() ? part : driver_slot(part, element.driver);
+            branch.store = element.store;
             branch.switching = element.contact;
             if (each.kind->pin_policy == model::PinPolicy::counted) branch.source = BranchSource::contact;
             network_.branches.push_back(std::move(branch));
         }
-        for (const model::Trigger& trigger : electrics.triggers) {
-            NetworkTrigger resolved{part, trigger, {}};
-            const auto [first, last] = branch_of_element.equal_range(trigger.subject);
-            for (auto each_branch = first; each_branch != last; ++each_branch)
-                resolved.branches.push_back(each_branch->second);
-            network_.triggers.push_back(std::move(resolved));
+        const auto branches_of = [&](std::string_view element) {
+            std::vector<int> branches;
+            const auto [first, last] = branch_of_element.equal_range(element);
+            for (auto branch = first; branch != last; ++branch) branches.push_back(branch->second);
+            return branches;
+        };
+        for (const model::Trigger& trigger : electrics.triggers)
+            network_.triggers.push_back({part, trigger, branches_of(trigger.subject)});
+        if (electrics.oscillator)
+            network_.oscillators.push_back(
+                {part, *electrics.oscillator, branches_of(electrics.oscillator->watched)});
+    }
+
+    /// Both ends of a half-bridge share one.
+    int driver_slot(int part, std::string_view pin) {
+        if (!network_.drivers.empty()) {
+            const NetworkDriver& last = network_.drivers.back();
+            if (last.part == part && part_at(part).pins[static_cast<std::size_t>(last.pin)].id == pin)
+                return last.slot;
         }
+        const int slot = static_cast<int>(network_.conditions.size());
+        network_.drivers.push_back({part, model::find_pin_index(part_at(part), pin).value(), slot});
+        network_.conditions.push_back(model::kDriverOff);
+        network_.forced.push_back(false);
+        return slot;
     }
 
     void add_wires() {
@@ -243,6 +267,7 @@ class Builder {
     const Circuit& circuit_;
     const Situation& situation_;
     Terminals terminals_;
+    std::vector<model::Electrics> electrics_;  // one per part
     Network network_;
     Diagnostics problems_;
 };

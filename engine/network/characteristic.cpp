@@ -15,6 +15,9 @@ namespace {
 /// Half of 1 - 0.55, the re-rating exponent of the current: see Filament in engine/model/law.h.
 constexpr double kFilamentExponent = 0.225;
 
+/// Quadratic from above: ten are rarely needed, this many never.
+constexpr int kFilamentSteps = 60;
+
 OperatingSlope at_voltage(const model::Resistance& law, double v) {
     return {v / law.ohm, 1 / law.ohm};
 }
@@ -46,6 +49,17 @@ OperatingSlope at_voltage(const model::Filament& law, double v) {
     const double square = (v / law.rated_v) * (v / law.rated_v);
     const double conductance = 1 / (rated_ohm * std::pow((d + square) / (d + 1), kFilamentExponent));
     return {v * conductance, conductance * (1 - 2 * kFilamentExponent * square / (d + square))};
+}
+
+OperatingSlope at_voltage(const model::WarmingFilament& law, double v) {
+    const double rated_v = law.filament.rated_v;
+    const double rated_ohm = rated_v * rated_v / law.filament.rated_w;
+    const double r = resistance_share_after(law, v);
+    const double conductance = 1 / (rated_ohm * r);
+    const double balance_slope = filament_balance(law.filament, r).slope;
+    const double r_over_v =
+        2 * law.step_share * v / (rated_v * rated_v) / (2 * r - law.known + law.step_share * balance_slope);
+    return {v * conductance, conductance * std::max(0.0, 1 - v / r * r_over_v)};
 }
 
 OperatingSlope at_voltage(const model::Junction& law, double v) {
@@ -80,6 +94,9 @@ double usual(const model::RegulatedSource& law) {
 }
 double usual(const model::Filament& law) {
     return law.rated_v;
+}
+double usual(const model::WarmingFilament& law) {
+    return law.filament.rated_v;
 }
 double usual(const model::RunningMotor& law) {
     return law.load_v;
@@ -154,6 +171,9 @@ bool valid(const model::RegulatedSource& law) {
 bool valid(const model::Filament& law) {
     return positive(law.rated_v) && positive(law.rated_w) && positive(law.cold_ratio) && law.cold_ratio < 1;
 }
+bool valid(const model::WarmingFilament& law) {
+    return valid(law.filament) && positive(law.step_share) && positive(law.known);
+}
 bool valid(const model::Junction& law) {
     return positive(law.saturation_a) && positive(law.slope_v);
 }
@@ -164,6 +184,33 @@ bool valid(const model::RunningMotor& law) {
 }
 
 }  // namespace
+
+FilamentBalance filament_balance(const model::Filament& law, double resistance_share) {
+    const double d = cold_share(law);
+    const double above = (d + 1) * std::pow(resistance_share, 1 / kFilamentExponent);
+    return {above - d, above / kFilamentExponent / resistance_share};
+}
+
+/// With both sides times r the equation is r^2 - known r + step_share (u(r) - s) = 0 with a convex left side:
+/// from above its root Newton's method descends to it without overshooting. Above it lie the root with u at
+/// its least, -d, and the larger of `known` and where the filament would come to rest.
+double resistance_share_after(const model::WarmingFilament& law, double voltage_v) {
+    const double a = law.step_share;
+    const double d = cold_share(law.filament);
+    const double share_v = voltage_v / law.filament.rated_v;
+    const double square = share_v * share_v;
+    const double without_loss = (law.known + std::sqrt(law.known * law.known + 4 * a * (square + d))) / 2;
+    const double at_rest = std::pow((square + d) / (d + 1), kFilamentExponent);
+    double r = std::min(without_loss, std::max(law.known, at_rest));
+    for (int i = 0; i < kFilamentSteps; ++i) {
+        const FilamentBalance balance = filament_balance(law.filament, r);
+        const double value = r * (r - law.known) + a * (balance.square - square);
+        const double step = value / (2 * r - law.known + a * balance.slope);
+        r -= step;
+        if (std::abs(step) <= std::numeric_limits<double>::epsilon() * r) break;
+    }
+    return r;
+}
 
 OperatingSlope characteristic(const model::Law& law, double voltage_v) {
     return std::visit([&](const auto& of) { return at_voltage(of, voltage_v); }, law);

@@ -15,6 +15,17 @@ struct OperatingSlope {
 /// changes the current in the last bit its slope is exactly 0, so that no denormal numbers arise.
 OperatingSlope characteristic(const model::Law& law, double voltage_v);
 
+/// A filament's thermal balance: u(r), the square of the voltage, as a share of the rated one, that holds it
+/// at r times its rated resistance, and how u rises with r. r > 0.
+struct FilamentBalance {
+    double square = 0;
+    double slope = 0;
+};
+FilamentBalance filament_balance(const model::Filament& law, double resistance_share);
+
+/// r at the end of a step of time with `voltage_v` across it then.
+double resistance_share_after(const model::WarmingFilament& law, double voltage_v);
+
 /// Whether the current is a straight line over the voltage.
 bool is_linear(const model::Law& law);
 

@@ -118,6 +118,9 @@ Resolved on_part(const Circuit& circuit, int index, const Words& words) {
     if (spec == nullptr) return tl::unexpected(no_such_kind(words.kind, words.where, fault_kinds_of(part)));
     fault.spec = spec;
     fault.element = spec->element;
+    if (std::holds_alternative<model::DeadInput>(spec->effect))
+        return tl::unexpected("say which pin of '" + part.id + "' it does not see, as in " +
+                              std::string(words.kind) + ":" + part.id + ".1");
     if (std::holds_alternative<model::ContactEffect>(spec->effect)) {
         const std::vector<std::string> contacts = contact_elements(circuit, part);
         if (contacts.size() != 1)
@@ -150,6 +153,12 @@ Resolved inside_part(const Circuit& circuit, int index, std::string_view inner, 
     if (on_contact != nullptr && std::holds_alternative<model::ContactEffect>(on_contact->effect) &&
         std::ranges::find(contacts, inner) != contacts.end()) {
         fault.spec = on_contact;
+        return fault;
+    }
+    if (on_contact != nullptr && std::holds_alternative<model::DeadInput>(on_contact->effect) &&
+        model::find_pin_index(part, inner)) {
+        fault.spec = on_contact;
+        fault.pin = *model::find_pin_index(part, inner);
         return fault;
     }
     std::vector<std::string> known = fault_kinds_of(part);

@@ -31,6 +31,7 @@ void short_all(Network& network, const std::vector<int>& branches, double ohm) {
     first.electrical.conducts = true;
     first.electrical.law = model::Resistance{ohm};
     first.always = true;
+    first.store = {};
 }
 
 void add_leak(Network& network, int from, int to, double ohm, const Fault& fault) {
@@ -174,6 +175,15 @@ std::vector<double> faulted_numbers(const model::Part& part, int part_index,
     return numbers;
 }
 
+model::Ailments ailments_of(int part_index, const std::vector<Fault>& faults) {
+    model::Ailments ailments;
+    for (const Fault& fault : faults)
+        if (fault.subject == FaultSubject::part && fault.part == part_index &&
+            std::holds_alternative<model::Ailment>(fault.spec->effect))
+            ailments[std::string(fault.spec->kind)] = fault.value;
+    return ailments;
+}
+
 Applied apply_fault(const Circuit& circuit, const Fault& fault, Terminals& terminals, Network& network) {
     if (const auto* link = std::get_if<LinkEffect>(&fault.spec->effect))
         return apply_link(circuit, fault, link->what, terminals, network);
@@ -192,6 +202,8 @@ Applied apply_fault(const Circuit& circuit, const Fault& fault, Terminals& termi
         apply_to_contact(contact->what, fault, of_element(fault.element), terminals, network);
     if (const auto* force = std::get_if<model::ForceCondition>(&fault.spec->effect))
         force_condition(part, fault, force->condition, network);
+    if (std::holds_alternative<model::DeadInput>(fault.spec->effect))
+        network.dead_inputs.insert({fault.part, fault.pin});
     return {};
 }
 
@@ -211,6 +223,7 @@ void add_in_series(Network& network, Terminals& terminals, int branch, double oh
         second.electrical.law = model::Resistance{ohm};
         second.name = name;
         second.source = BranchSource::fault;
+        second.store = {};
         first.electrical.to = second.electrical.from;
         network.branches.push_back(std::move(second));
     }

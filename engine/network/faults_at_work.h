@@ -12,6 +12,9 @@ namespace halfsplit::network {
 std::vector<double> faulted_numbers(const model::Part& part, int part_index,
                                     const std::vector<Fault>& faults);
 
+/// What the part suffers from that its own kind knows how to show.
+model::Ailments ailments_of(int part_index, const std::vector<Fault>& faults);
+
 /// Works one fault's effect into a network under construction, whose branches still join terminals.
 /// A message where the circuit cannot have it (a short to supply without any source).
 tl::expected<void, std::string> apply_fault(const model::Circuit& circuit, const Fault& fault,

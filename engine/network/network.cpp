@@ -4,10 +4,10 @@
 
 namespace halfsplit::network {
 
-bool Network::conducts(const NetworkBranch& branch, const std::vector<int>& part_conditions) const {
+bool Network::conducts(const NetworkBranch& branch, const std::vector<int>& in_conditions) const {
     if (!branch.electrical.conducts) return false;
     if (branch.always || branch.conducts_in.empty()) return true;
-    const int condition = part_conditions[static_cast<std::size_t>(branch.part)];
+    const int condition = in_conditions[static_cast<std::size_t>(branch.slot)];
     return std::ranges::find(branch.conducts_in, condition) != branch.conducts_in.end();
 }
 

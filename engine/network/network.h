@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -24,9 +25,11 @@ struct NetworkBranch {
     BranchSource source = BranchSource::element;
     int part = -1;                 ///< index into the circuit, or -1
     int wire = -1;                 ///< index into the circuit, or -1
-    std::vector<int> conducts_in;  ///< conditions of `part`; empty = all
-    bool always = false;           ///< a contact welded shut: conducts in every condition
-    bool switching = false;        ///< a switching contact of a part (model::Element::contact)
+    std::vector<int> conducts_in;  ///< conditions of `slot`; empty = all
+    int slot = -1;                 ///< where Network::conditions holds what decides; the part, or an output
+    model::Store store;
+    bool always = false;     ///< a contact welded shut: conducts in every condition
+    bool switching = false;  ///< a switching contact of a part (model::Element::contact)
 };
 
 /// A part's trigger, resolved to branches.
@@ -34,6 +37,35 @@ struct NetworkTrigger {
     int part = 0;
     model::Trigger trigger;
     std::vector<int> branches;  ///< those of the element it watches
+};
+
+/// An output of a control unit.
+struct NetworkDriver {
+    int part = 0;
+    int pin = 0;
+    int slot = 0;  ///< in Network::conditions, see engine/model/driver_levels.h
+};
+
+struct NetworkOscillator {
+    int part = 0;
+    model::Oscillator oscillator;
+    std::vector<int> watched;  ///< branches
+};
+
+/// Something that a rotor moves.
+struct NetworkTravel {
+    int part = 0;     ///< the mechanism, or the motor itself
+    int motor = 0;    ///< the part whose rotor moves it
+    int rotor = 0;    ///< that branch
+    int blocked = 0;  ///< the branch that stands for it while it stands blocked
+    model::Travel travel;
+    model::Blocking blocking;  ///< the motor's conditions
+};
+
+struct NetworkFollower {
+    int part = 0;
+    int travel = 0;  ///< index into Network::travels
+    model::Follower follower;
 };
 
 struct GraphVertex {
@@ -53,12 +85,19 @@ struct Network {
     std::map<std::string, int, std::less<>>
         point_nodes;                  ///< "M3.1", "M3.1@part", "J14", "body" -> node or kBody
     std::vector<std::string> points;  ///< those a wire or a mate makes worth listing, in the author's order
-    std::vector<int> conditions;      ///< one per part: what positions and faults ask for, else at rest
-    std::vector<bool> forced;         ///< one per part: a fault holds it there
+    /// One per part: what positions and faults ask for, else at rest. Then one per output of a control unit.
+    std::vector<int> conditions;
+    std::vector<bool> forced;  ///< one per condition: a fault holds it there
     std::vector<NetworkTrigger> triggers;
-    model::Quantities quantities;  ///< all of the circuit's, as they count now
+    std::vector<NetworkDriver> drivers;
+    std::vector<NetworkOscillator> oscillators;
+    std::vector<NetworkTravel> travels;
+    std::vector<double> travel_shares;  ///< one per travel: where it stands
+    std::vector<NetworkFollower> followers;
+    std::set<std::pair<int, int>> dead_inputs;  ///< part and pin of control units
+    model::Quantities quantities;               ///< all of the circuit's, as they count now
 
-    bool conducts(const NetworkBranch& branch, const std::vector<int>& part_conditions) const;
+    bool conducts(const NetworkBranch& branch, const std::vector<int>& in_conditions) const;
     /// The multigraph of all branches; its vertex i is node i, its last vertex the body.
     Graph graph() const;
 };

@@ -14,9 +14,10 @@ model::Quantities complete_quantities(const model::Circuit& circuit, const model
 }
 
 model::Electrics electrics_of(const model::Circuit& circuit, const model::Part& part,
-                              const std::vector<double>& numbers, const model::Quantities& quantities) {
+                              const std::vector<double>& numbers, const model::Quantities& quantities,
+                              const model::Ailments& ailments) {
     if (part.kind->electrics == nullptr) return {};
-    return part.kind->electrics(model::PartView(part, numbers, quantities, circuit.nominal_v));
+    return part.kind->electrics(model::PartView(part, numbers, quantities, circuit.nominal_v, ailments));
 }
 
 std::vector<std::string> contact_elements(const model::Circuit& circuit, const model::Part& part) {

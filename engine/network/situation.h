@@ -30,7 +30,8 @@ struct Insertion {
 /// All that stands beside the circuit: what people and the world do to it, what is broken, what is connected.
 struct Situation {
     std::map<std::string, std::string, std::less<>> positions;  ///< part id -> position or condition id
-    model::Quantities quantities;  ///< those not named have the circuit's own value
+    model::Quantities quantities;                        ///< those not named have the circuit's own value
+    std::map<std::string, double, std::less<>> travels;  ///< mechanism id -> percent of its travel
     std::vector<Fault> faults;
     std::set<std::string, std::less<>> unplugged;  ///< parts, or names of plugs
     std::set<std::string, std::less<>> pulled;     ///< fuses and relays taken out of their sockets

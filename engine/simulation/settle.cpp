@@ -63,22 +63,24 @@ tl::expected<Settled, Diagnostics> settle_again(const Circuit& circuit, const Se
 
 tl::expected<void, std::string> apply_set(const Circuit& circuit, const std::string& what,
                                           const std::string& to, Situation& situation) {
-    if (circuit.find_part(what) != nullptr) {
+    const model::Part* part = circuit.find_part(what);
+    const bool is_mechanism = part != nullptr && part->kind->element == "mechanism";
+    if (part != nullptr && !is_mechanism) {
         situation.positions[what] = to;
         return {};
     }
-    if (circuit.find_quantity(what) != nullptr) {
+    if (is_mechanism || circuit.find_quantity(what) != nullptr) {
         const auto value = read_number(to);
         if (!value)
             return tl::unexpected("'" + to + "' is no number for '" + what + "' (decimals take a point)");
-        situation.quantities[what] = *value;
+        (is_mechanism ? situation.travels : situation.quantities)[what] = *value;
         return {};
     }
     std::vector<std::string> known;
-    for (const model::Part& part : circuit.parts)
-        if (part.kind->operation == model::Operation::person ||
-            part.kind->operation == model::Operation::stated)
-            known.push_back(part.id);
+    for (const model::Part& each : circuit.parts)
+        if (each.kind->operation == model::Operation::person ||
+            each.kind->operation == model::Operation::stated)
+            known.push_back(each.id);
     for (const model::Quantity& quantity : circuit.quantities) known.push_back(quantity.id);
     return tl::unexpected("nothing called '" + what + "' can be set" + did_you_mean(what, known));
 }

@@ -21,7 +21,7 @@ bool in_series(const NetworkBranch& a, const NetworkBranch& b) {
 /// a battery with a broken cell is still where a feed comes from.
 bool is_at_work(const NetworkBranch& source, const std::vector<int>& conditions) {
     return source.part < 0 || source.conducts_in.empty() ||
-           std::ranges::find(source.conducts_in, conditions[static_cast<std::size_t>(source.part)]) !=
+           std::ranges::find(source.conducts_in, conditions[static_cast<std::size_t>(source.slot)]) !=
                source.conducts_in.end();
 }
 

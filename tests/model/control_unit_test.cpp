@@ -1,5 +1,6 @@
 #include <catch2/catch.hpp>
 
+#include "engine/model/driver_levels.h"
 #include "engine/model/kinds/kinds.h"
 #include "tests/model/part_samples.h"
 
@@ -18,14 +19,19 @@ Electrics unit() {
 
 TEST_CASE(
     "A control unit draws its awake current at nominal voltage from its first supply to its first ground") {
-    const Element electronics = element_named(unit(), "electronics");
-    // Ohm's law: 50 mA at 12 V.
-    CHECK(std::get<Resistance>(electronics.law).ohm == Approx(240));
-    CHECK(electronics.from == 0);
-    CHECK(electronics.to == 1);
+    const Electrics electrics = unit();
+    // Ohm's law: 2 mA asleep and 48 mA more awake make 50 mA at 12 V.
+    CHECK(law_of<Resistance>(electrics, "electronics").ohm == Approx(6000));
+    CHECK(law_of<Resistance>(electrics, "processor").ohm == Approx(250));
+    CHECK(element_named(electrics, "processor").conducts_in == std::vector{0, 1});
+    for (const char* name : {"electronics", "processor"}) {
+        CHECK(element_named(electrics, name).from == 0);
+        CHECK(element_named(electrics, name).to == 1);
+    }
 }
 
-TEST_CASE("A control unit's drivers join their pin to the rail of their kind and conduct in no condition") {
+TEST_CASE(
+    "A control unit's drivers join their pin to the rail of their kind and conduct when it drives them") {
     const Electrics electrics = unit();
     CHECK(element_named(electrics, "driver-7").from == 0);
     CHECK(element_named(electrics, "driver-7").to == 6);
@@ -36,8 +42,11 @@ TEST_CASE("A control unit's drivers join their pin to the rail of their kind and
     CHECK(element_named(electrics, "driver-9-low").from == 8);
     for (const char* name : {"driver-7", "driver-8", "driver-9-high", "driver-9-low"}) {
         CHECK(element_named(electrics, name).contact);
-        CHECK(element_named(electrics, name).conducts_in == std::vector{-1});
+        CHECK_FALSE(element_named(electrics, name).driver.empty());
     }
+    CHECK(element_named(electrics, "driver-7").conducts_in == std::vector{kDriverOn});
+    CHECK(element_named(electrics, "driver-9-high").conducts_in == std::vector{kDriverOn});
+    CHECK(element_named(electrics, "driver-9-low").conducts_in == std::vector{kDriverLow});
 }
 
 TEST_CASE("A control unit's inputs are pulled where their pin says") {
@@ -64,8 +73,8 @@ TEST_CASE("A control unit is powered by the current through its electronics, so 
     const Trigger& trigger = electrics.triggers.front();
     CHECK(trigger.observed == Observed::element_current_a);
     CHECK(trigger.subject == "electronics");
-    // Ohm's law: below 6 V the 240 ohm of the electronics carry less than 25 mA.
-    CHECK(trigger.fall == Approx(0.025));
+    // Ohm's law: below 6 V the 6000 ohm that are always there carry less than 1 mA.
+    CHECK(trigger.fall == Approx(0.001));
     CHECK(trigger.rise > trigger.fall);
 }
 

@@ -100,7 +100,8 @@ struct TargetCheck {
     }
     void operator()(const ContactEffect&) const { CHECK(produced.contacts); }
     void operator()(const LinkEffect&) const { FAIL("a part has no wires of its own"); }
-    void operator()(const TimeOnly&) const { CHECK(fault.element.empty()); }
+    void operator()(const Ailment&) const { CHECK(fault.element.empty()); }
+    void operator()(const DeadInput&) const { CHECK(!kind.pin_kinds.empty()); }
 };
 
 }  // namespace

@@ -18,6 +18,7 @@ struct InRange {
     bool operator()(const RegulatedSource& law) const {
         return std::isfinite(law.emf_v) && law.ohm > 0 && law.max_a > 0;
     }
+    bool operator()(const WarmingFilament&) const { return false; }
     bool operator()(const Filament& law) const {
         return law.rated_v > 0 && law.rated_w > 0 && law.cold_ratio > 0 && law.cold_ratio < 1;
     }

@@ -32,6 +32,21 @@ inline double current_a(const model::Filament& law, double v) {
     return v / (rated_ohm * std::pow((d + share * share) / (d + 1), 0.225));
 }
 
+/// By bisection: the thermal balance rises with r.
+inline double current_a(const model::WarmingFilament& law, double v) {
+    const model::Filament& lamp = law.filament;
+    const double d = 1 / (std::pow(lamp.cold_ratio, -1 / 0.225) - 1);
+    const double square = v / lamp.rated_v * v / lamp.rated_v;
+    double low = 1e-9;
+    double high = 1 + law.known + law.step_share + square;
+    while (std::nextafter(low, high) < high) {
+        const double r = low + (high - low) / 2;
+        const double losses = (d + 1) * std::pow(r, 1 / 0.225) - d;
+        (r * (r - law.known) + law.step_share * (losses - square) < 0 ? low : high) = r;
+    }
+    return v * lamp.rated_w / (lamp.rated_v * lamp.rated_v * high);
+}
+
 inline double current_a(const model::Junction& law, double v) {
     return law.saturation_a * std::expm1(v / law.slope_v);
 }

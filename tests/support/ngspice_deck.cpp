@@ -3,6 +3,7 @@
 #include <cmath>
 #include <cstdio>
 #include <initializer_list>
+#include <stdexcept>
 #include <string_view>
 
 #include "engine/network/constants.h"
@@ -69,6 +70,9 @@ class Writer {
         const std::string share = text({"(", voltage_, "/", number(law.rated_v), ")"});
         current(text({voltage_, "/", number(rated_ohm), "*(((", number(d), "+", share, "*", share, ")/",
                       number(d + 1), ")^(-0.225))"}));
+    }
+    void operator()(const model::WarmingFilament&) const {
+        throw std::logic_error("a single step of time has no deck");
     }
     void operator()(const model::Junction& law) const {
         if (purpose_ == DeckFor::values_by_shockley) {

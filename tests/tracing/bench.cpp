@@ -48,7 +48,7 @@ void Bench::plug(const std::string& id) {
         contact.electrical = {harness_side, add_node(name + "@part"), model::Resistance{0.002}, true};
         contact.name = name;
         contact.source = BranchSource::contact;
-        contact.part = index;
+        contact.part = contact.slot = index;
         add_branch(contact);
     }
 }
@@ -58,7 +58,7 @@ void Bench::element(const std::string& id, const std::string& name, const std::s
     NetworkBranch element;
     element.electrical = {side_of(id, from), side_of(id, to), law, true};
     element.name = id + "." + name;
-    element.part = part_index(id);
+    element.part = element.slot = part_index(id);
     element.conducts_in = conducts_in;
     add_branch(element);
 }

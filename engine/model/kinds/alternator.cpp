@@ -12,20 +12,34 @@ constexpr double kExciterOhm = 1;
 // Speed falls a little below cut-in before the field collapses; keeps the charge lamp from flickering.
 constexpr double kDropOutShare = 0.9;
 
+// Poles passing a dead diode at a middling engine speed; from memory.
+constexpr double kRippleHz = 300;
+
+/// One diode of six does not conduct: for a part of each turn the output is lower by `ripple_v`.
+void add_ripple(const PartView& part, double ripple_v, RegulatedSource output, Electrics& electrics) {
+    const int dips = part.condition("dipping");
+    output.emf_v -= ripple_v;
+    electrics.elements.push_back({"output", part.pin("B+"), part.pin("B-"), output, {dips}});
+    electrics.oscillator = Oscillator{.on = part.condition("charging"), .off = dips, .rate_hz = kRippleHz};
+}
+
 Electrics electrics(const PartView& part) {
     const int plus = part.pin("B+");
     const int minus = part.pin("B-");
     const int lamp = part.pin("D+");
     const int stopped = part.condition("stopped");
     const int charging = part.condition("charging");
+    const int dipping = part.condition("dipping");
     const double regulated_v = part.number("regulated-v");
     const RegulatedSource output{
         .emf_v = regulated_v, .ohm = part.number("internal-ohm"), .max_a = part.number("max-a")};
     Electrics electrics{
-        .elements = {{"output", plus, minus, output, {charging}},
-                     {"excitation", lamp, minus, Resistance{kExcitationOhm}, {stopped}},
-                     {"exciter", lamp, minus, Source{.emf_v = regulated_v, .ohm = kExciterOhm}, {charging}}},
+        .elements =
+            {{"output", plus, minus, output, {charging}},
+             {"excitation", lamp, minus, Resistance{kExcitationOhm}, {stopped}},
+             {"exciter", lamp, minus, Source{.emf_v = regulated_v, .ohm = kExciterOhm}, {charging, dipping}}},
         .triggers = {}};
+    if (const auto ripple_v = part.ailment("ripple")) add_ripple(part, *ripple_v, output, electrics);
     const double cut_in = part.number("cut-in-rpm");
     if (!part.word("driven-by").empty())
         electrics.triggers.push_back({.observed = Observed::quantity,
@@ -86,7 +100,7 @@ std::vector<FaultSpec> faults() {
              "The regulator lets the voltage climb to the value: lamps burn out young, the battery gasses."},
         series_fault("high-resistance", "output", 0.1,
                      {0.4, "Burnt rectifier or B+ joint: the voltage sags as soon as much is drawn."}),
-        time_fault(
+        ailment_fault(
             "ripple", {"V", 1, 0.01, 20},
             {0.3,
              "A broken rectifier diode: alternating voltage on the supply, lamps shimmer, radios whine."
@@ -118,7 +132,9 @@ const PartKind& alternator() {
                   "the quantity that turns it, such as engine speed; without it the state says whether it "
                   "charges",
               .refers_to = "quantity"}},
-        .conditions = {{"stopped", "stands still or too slow to charge"}, {"charging", "turns and charges"}},
+        .conditions = {{"stopped", "stands still or too slow to charge"},
+                       {"charging", "turns and charges"},
+                       {"dipping", "a dead diode's turn, while it charges"}},
         .operation = Operation::stated,
         .faults = faults(),
         .electrics = electrics};

@@ -5,9 +5,18 @@
 namespace halfsplit::model::kinds {
 namespace {
 
+// A capacitor of the sort that sits in vehicles; from memory.
+constexpr double kSeriesOhm = 0.05;
+constexpr double kMicro = 1e-6;
+
 /// In the steady state only its leakage counts.
 Electrics electrics(const PartView& part) {
-    return {.elements = {{"leak", part.pin("1"), part.pin("2"), Resistance{part.number("leak-ohm")}}},
+    return {.elements = {{.name = "leak",
+                          .from = part.pin("1"),
+                          .to = part.pin("2"),
+                          .law = Resistance{part.number("leak-ohm")},
+                          .store = Capacitance{.farad = part.number("microfarad") * kMicro,
+                                               .series_ohm = kSeriesOhm}}},
             .triggers = {}};
 }
 

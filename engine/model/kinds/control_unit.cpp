@@ -1,6 +1,7 @@
 #include <charconv>
 #include <optional>
 
+#include "engine/model/driver_levels.h"
 #include "engine/model/kinds/faults_of.h"
 #include "engine/model/kinds/kinds.h"
 #include "engine/model/kinds/laws_of.h"
@@ -9,8 +10,6 @@
 namespace halfsplit::model::kinds {
 namespace {
 
-// Drivers conduct when the unit's behaviour says so, which no condition of the part does.
-constexpr int kNoCondition = -1;
 constexpr double kDriverOnOhm = 0.05;      // a power transistor of some amperes; from memory
 constexpr double kBusOhm = 1000;           // what biases a bus wire at rest; from memory
 constexpr double kSecondGroundOhm = 0.01;  // two ground pins meet on the circuit board; from memory
@@ -61,14 +60,20 @@ void add_pulls(const Pin& pin, int index, const Rails& rails, int powered, std::
 
 void add_drivers(const Pin& pin, int index, const Rails& rails, std::vector<Element>& elements) {
     const bool half_bridge = pin.kind == "half-bridge";
-    const std::string name = "driver-" + pin.id;
     const Resistance on{pin_number(pin, "on-ohm").value_or(kDriverOnOhm)};
+    const auto add = [&](std::string_view end, int from, int to, int level) {
+        elements.push_back({.name = "driver-" + pin.id + (half_bridge ? std::string(end) : ""),
+                            .from = from,
+                            .to = to,
+                            .law = on,
+                            .conducts_in = {level},
+                            .contact = true,
+                            .driver = pin.id});
+    };
     if ((half_bridge || pin.kind == "high-side") && rails.supply)
-        elements.push_back(
-            {half_bridge ? name + "-high" : name, *rails.supply, index, on, {kNoCondition}, true});
+        add("-high", *rails.supply, index, kDriverOn);
     if ((half_bridge || pin.kind == "low-side") && rails.ground)
-        elements.push_back(
-            {half_bridge ? name + "-low" : name, index, *rails.ground, on, {kNoCondition}, true});
+        add("-low", index, *rails.ground, half_bridge ? kDriverLow : kDriverOn);
 }
 
 /// Current through its own electronics, not voltage, says whether it lives: a dead board has voltage too.
@@ -82,14 +87,25 @@ Trigger power_trigger(const PartView& part, double electronics_ohm) {
             .below = part.condition("unpowered")};
 }
 
+/// What it always draws, and what it draws besides while awake.
+void add_electronics(const PartView& part, const Rails& rails, Electrics& electrics) {
+    const double asleep_ma = part.number("asleep-ma");
+    const double asleep_ohm = ohm_of_current(part.nominal_v(), asleep_ma);
+    electrics.elements.push_back({"electronics", *rails.supply, *rails.ground, Resistance{asleep_ohm}});
+    electrics.triggers.push_back(power_trigger(part, asleep_ohm));
+    const double awake_ma = part.number("awake-ma") - asleep_ma;
+    if (awake_ma > 0)
+        electrics.elements.push_back({"processor",
+                                      *rails.supply,
+                                      *rails.ground,
+                                      Resistance{ohm_of_current(part.nominal_v(), awake_ma)},
+                                      {part.condition("unpowered"), part.condition("powered")}});
+}
+
 Electrics electrics(const PartView& part) {
     const Rails rails{first_pin(part.part(), "supply"), first_pin(part.part(), "ground")};
     Electrics electrics{.elements = {}, .triggers = {}};
-    if (rails.supply && rails.ground) {
-        const double ohm = ohm_of_current(part.nominal_v(), part.number("awake-ma"));
-        electrics.elements.push_back({"electronics", *rails.supply, *rails.ground, Resistance{ohm}});
-        electrics.triggers.push_back(power_trigger(part, ohm));
-    }
+    if (rails.supply && rails.ground) add_electronics(part, rails, electrics);
     int index = 0;
     for (const Pin& pin : part.part().pins) {
         add_rail(pin, index, rails, electrics.elements);
@@ -120,6 +136,11 @@ std::vector<NumberSpec> pin_numbers() {
          .low = 1e-4,
          .high = 1e6,
          .text = "of a driver that is on; 0.05 ohm where left out"},
+        {.name = "threshold-v",
+         .unit = "V",
+         .low = 0,
+         .high = 60,
+         .text = "of an input: above it the pin counts as high; half the nominal voltage where left out"},
         {.name = "limit-a",
          .unit = "A",
          .low = 1e-3,
@@ -138,8 +159,8 @@ std::vector<NumberSpec> numbers() {
             {.name = "asleep-ma",
              .unit = "mA",
              .fallback = 2,
-             .low = 0,
-             .high = 1e4,
+             .low = 0.01,
+             .high = 1e5,
              .tolerance_percent = 50,
              .text = "and while asleep"},
             {.name = "brown-out-v",
@@ -173,12 +194,22 @@ std::vector<FaultSpec> faults() {
          .value_unit = "",
          .rate = 0.1,
          .text = "One output is always on: the load runs at all times, even asleep."},
-        time_fault("input-dead",
-                   {0.1, "It does not see one of its inputs, though the voltage at the pin is right."}),
-        time_fault("quiescent-drain", {"mA", 300, 0.1, 1e5},
-                   {0.2,
-                    "It does not go to sleep, or leaks: it draws the value with the vehicle parked, and the "
-                    "battery is flat in days."})};
+        {.kind = "input-dead",
+         .element = "",
+         .effect = DeadInput{},
+         .value_unit = "",
+         .rate = 0.1,
+         .text = "It does not see one of its inputs, though the voltage at the pin is right."},
+        {.kind = "quiescent-drain",
+         .element = "",
+         .effect = SetNumber{"asleep-ma"},
+         .value_unit = "mA",
+         .value = 300,
+         .value_low = 0.1,
+         .value_high = 1e5,
+         .rate = 0.2,
+         .text = "It does not go to sleep, or leaks: it draws the value with the vehicle parked, and the "
+                 "battery is flat in days."}};
 }
 
 }  // namespace
@@ -204,7 +235,9 @@ const PartKind& control_unit() {
                    .fallback = "",
                    .text = "file name of its state chart, next to the circuit: NAME.scxml",
                    .required = true}},
-        .conditions = {{"unpowered", "too little supply to work"}, {"powered", "supplied and working"}},
+        .conditions = {{"unpowered", "too little supply to work"},
+                       {"powered", "supplied and working"},
+                       {"asleep", "supplied, drawing next to nothing"}},
         .operation = Operation::triggered,
         .faults = faults(),
         .electrics = electrics};

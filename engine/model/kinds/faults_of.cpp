@@ -5,7 +5,7 @@
 namespace halfsplit::model::kinds {
 namespace {
 
-FaultSpec fault(std::string_view kind, FaultEffect effect, const TimeValue& value, const FaultNote& note) {
+FaultSpec fault(std::string_view kind, FaultEffect effect, const AilmentValue& value, const FaultNote& note) {
     return {.kind = kind,
             .element = note.where,
             .effect = effect,
@@ -17,7 +17,7 @@ FaultSpec fault(std::string_view kind, FaultEffect effect, const TimeValue& valu
             .text = note.text};
 }
 
-constexpr TimeValue kNoValue{.unit = ""};
+constexpr AilmentValue kNoValue{.unit = ""};
 
 }  // namespace
 
@@ -45,12 +45,12 @@ FaultSpec force_fault(std::string_view kind, std::string_view condition, const F
     return fault(kind, ForceCondition{condition}, kNoValue, note);
 }
 
-FaultSpec time_fault(std::string_view kind, const FaultNote& note) {
-    return fault(kind, TimeOnly{}, kNoValue, note);
+FaultSpec ailment_fault(std::string_view kind, const FaultNote& note) {
+    return fault(kind, Ailment{}, kNoValue, note);
 }
 
-FaultSpec time_fault(std::string_view kind, const TimeValue& value, const FaultNote& note) {
-    return fault(kind, TimeOnly{}, value, note);
+FaultSpec ailment_fault(std::string_view kind, const AilmentValue& value, const FaultNote& note) {
+    return fault(kind, Ailment{}, value, note);
 }
 
 FaultSpec wrong_rating_fault(double rating_a, const FaultNote& note) {

@@ -36,17 +36,17 @@ FaultSpec drift_fault(std::string_view number, double factor, const FaultNote& n
 /// The part stays in the condition.
 FaultSpec force_fault(std::string_view kind, std::string_view condition, const FaultNote& note);
 
-/// Shows only in the course of time; takes no value.
-FaultSpec time_fault(std::string_view kind, const FaultNote& note);
+/// What the kind itself makes of it; takes no value.
+FaultSpec ailment_fault(std::string_view kind, const FaultNote& note);
 
-/// Shows only in the course of time; `value` in `unit`, from `low` to `high`.
-struct TimeValue {
+/// The same with a value; `value` in `unit`, from `low` to `high`.
+struct AilmentValue {
     std::string_view unit;
     double value = 0;
     double low = 0;
     double high = 0;
 };
-FaultSpec time_fault(std::string_view kind, const TimeValue& value, const FaultNote& note);
+FaultSpec ailment_fault(std::string_view kind, const AilmentValue& value, const FaultNote& note);
 
 /// Fuse, breaker and link: somebody fitted another rating.
 FaultSpec wrong_rating_fault(double rating_a, const FaultNote& note);

@@ -8,6 +8,20 @@ namespace {
 // The unit's own timing circuit, some 12 mA; from memory.
 constexpr double kElectronicsOhm = 1000;
 
+// A tell-tale alone does not start it, a side repeater does; from memory.
+constexpr double kStartsAtW = 3;
+
+Oscillator oscillator(const PartView& part) {
+    const double late_s = part.ailment("sluggish").value_or(0) / 1000;
+    return {.on = part.condition("closed"),
+            .off = part.condition("open"),
+            .rate_hz = 1 / (60 / part.number("rate-per-min") + 2 * late_s),
+            .quantity = {},
+            .watched = "49-49a",
+            .starts_at_a = kStartsAtW / part.nominal_v(),
+            .hurries_below_a = part.number("bulb-out-w") / part.nominal_v()};
+}
+
 Electrics electrics(const PartView& part) {
     const int in = part.pin("49");
     return {.elements = {{"49-49a",
@@ -17,14 +31,15 @@ Electrics electrics(const PartView& part) {
                           {part.condition("closed")},
                           true},
                          {"electronics", in, part.pin("31"), Resistance{kElectronicsOhm}}},
-            .triggers = {}};
+            .triggers = {},
+            .oscillator = oscillator(part)};
 }
 
 std::vector<FaultSpec> faults() {
     return {force_fault("stuck-open", "open", {0.6, "No flashing: 49a stays dead while 49 has supply."}),
             force_fault("stuck-closed", "closed", {0.3, "The lamps light steadily instead of flashing."}),
-            time_fault("sluggish", {"ms", 500, 1, 10000},
-                       {0.3, "Flashes too slowly: each half of the period lasts longer by the value."})};
+            ailment_fault("sluggish", {"ms", 500, 1, 10000},
+                          {0.3, "Flashes too slowly: each half of the period lasts longer by the value."})};
 }
 
 }  // namespace

@@ -7,6 +7,11 @@
 
 namespace halfsplit::model::kinds {
 
+constexpr double kMilli = 1000;
+// Iron losses and capacitance of the winding, as a multiple of the coil's resistance: a relay without
+// suppression kicks with several hundred volts; from memory.
+constexpr double kCoilLosses = 60;
+
 double ohm_of_rating(double rated_v, double rated_w) {
     return rated_v * rated_v / rated_w;
 }
@@ -35,6 +40,21 @@ double ptc_ohm(double ohm_25, double alpha_percent_per_k, double temperature_deg
 
 double ohm_of_current(double nominal_v, double current_ma) {
     return nominal_v / (current_ma / 1000);
+}
+
+Inductance coil(double millihenry, double ohm) {
+    return {.henry = millihenry / kMilli, .losses_ohm = kCoilLosses * ohm};
+}
+
+std::vector<Element> armature(Terminal from, Terminal to, const RunningMotor& law, double spin_up_s,
+                              const std::vector<int>& turning, const std::vector<int>& blocked) {
+    return {{.name = "armature",
+             .from = from,
+             .to = to,
+             .law = law,
+             .conducts_in = turning,
+             .store = Rotor{spin_up_s / law.ohm}},
+            {"armature", from, to, Resistance{law.ohm}, blocked}};
 }
 
 }  // namespace halfsplit::model::kinds

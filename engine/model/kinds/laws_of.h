@@ -1,6 +1,8 @@
 #pragma once
 
-#include "engine/model/law.h"
+#include <vector>
+
+#include "engine/model/element.h"
 
 namespace halfsplit::model::kinds {
 
@@ -27,5 +29,14 @@ double ptc_ohm(double ohm_25, double alpha_percent_per_k, double temperature_deg
 
 /// What draws `current_ma` at `nominal_v`. Both > 0.
 double ohm_of_current(double nominal_v, double current_ma);
+
+/// A relay's or solenoid's coil, whose kick its losses bound to some sixty times the voltage that drove its
+/// current.
+Inductance coil(double millihenry, double ohm);
+
+/// The winding of a motor that turns by `law` in the conditions `turning`, in `spin_up_s`, and in those of
+/// `blocked` is its resistance alone.
+std::vector<Element> armature(Terminal from, Terminal to, const RunningMotor& law, double spin_up_s,
+                              const std::vector<int>& turning, const std::vector<int>& blocked);
 
 }  // namespace halfsplit::model::kinds

@@ -1,13 +1,36 @@
 #include "engine/model/kinds/faults_of.h"
 #include "engine/model/kinds/kinds.h"
+#include "engine/model/kinds/laws_of.h"
 #include "engine/model/part_view.h"
 
 namespace halfsplit::model::kinds {
 namespace {
 
+// What it draws on its way, as shares of the current at the end of its travel: to start at all, and moving (1
+// to 3 A of 6 A); from memory.
+constexpr double kStartShare = 0.15;
+constexpr double kMovingShare = 0.3;
+// Within a small part of its travel it is at full speed; from memory.
+constexpr double kSpinUpShare = 0.1;
+
 Electrics electrics(const PartView& part) {
-    return {.elements = {{"armature", part.pin("1"), part.pin("2"), Resistance{part.number("armature-ohm")}}},
-            .triggers = {}};
+    const int moving = part.condition("moving");
+    const int locked = part.condition("locked");
+    const int unlocked = part.condition("unlocked");
+    const double ohm = part.number("armature-ohm");
+    const double blocked_a = part.nominal_v() / ohm;
+    const double stiff = part.ailment("stiff").value_or(1);
+    const double travel_s = part.number("travel-ms") / 1000;
+    const RunningMotor law = heavier({.ohm = ohm,
+                                      .breakaway_a = kStartShare * blocked_a,
+                                      .load_a = kMovingShare * blocked_a,
+                                      .load_v = part.nominal_v()},
+                                     stiff);
+    return {.elements = armature(part.pin("1"), part.pin("2"), law, kSpinUpShare * travel_s, {moving},
+                                 {locked, unlocked}),
+            .triggers = {},
+            .travel = Travel{.travel_s = travel_s, .jammed = part.ailment("seized").has_value()},
+            .blocking = Blocking{.turning = moving, .at_start = unlocked, .at_end = locked}};
 }
 
 std::vector<FaultSpec> faults() {
@@ -17,11 +40,11 @@ std::vector<FaultSpec> faults() {
                         {0.2, "Turns are shorted: weak, with too much current."}),
             series_fault("worn-brushes", "armature", 3,
                          {0.8, "Brushes at their end: works now and then, with too little current."}),
-            time_fault("seized", {0.6, "Stuck: it draws its pulse but does not move the lock."}),
-            time_fault("stiff", {"factor", 2, 0.1, 20},
-                       {0.6,
-                        "Dry or bent linkage: slow, by the factor, or it stops "
-                        "halfway."})};
+            ailment_fault("seized", {0.6, "Stuck: it draws its pulse but does not move the lock."}),
+            ailment_fault("stiff", {"factor", 2, 0.1, 20},
+                          {0.6,
+                           "Dry or bent linkage: slow, by the factor, or it stops "
+                           "halfway."})};
 }
 
 }  // namespace
@@ -51,7 +74,9 @@ const PartKind& lock_actuator() {
                      .tolerance_percent = 20,
                      .text = "time it takes from one end to the other"}},
         .words = {},
-        .conditions = {{"locked", "at the locked end"}, {"unlocked", "at the unlocked end"}},
+        .conditions = {{"unlocked", "at the unlocked end"},
+                       {"locked", "at the locked end"},
+                       {"moving", "between its ends"}},
         .operation = Operation::stated,
         .faults = faults(),
         .electrics = electrics};

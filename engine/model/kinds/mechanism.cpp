@@ -6,8 +6,16 @@ namespace halfsplit::model::kinds {
 namespace {
 
 /// Nothing electrical: it moves switches and loads its motor.
-Electrics electrics(const PartView&) {
-    return {.elements = {}, .triggers = {}};
+Electrics electrics(const PartView& part) {
+    return {.elements = {},
+            .triggers = {},
+            .travel = Travel{.motor = std::string(part.word("motor")),
+                             .travel_s = part.number("travel-s"),
+                             .start = part.number("start-percent") / 100,
+                             .load_factor = part.number("load-factor") * part.ailment("stiff").value_or(1),
+                             .round = part.word("motion") == "round",
+                             .jammed = part.ailment("seized").has_value(),
+                             .obstacle = std::string(part.word("obstacle"))}};
 }
 
 std::vector<NumberSpec> numbers() {
@@ -15,7 +23,7 @@ std::vector<NumberSpec> numbers() {
              .unit = "s",
              .low = 0.01,
              .high = 3600,
-             .text = "time from one end to the other at nominal voltage",
+             .text = "time from one end to the other, or for one turn, at nominal voltage",
              .required = true},
             {.name = "start-percent",
              .unit = "%",
@@ -28,13 +36,7 @@ std::vector<NumberSpec> numbers() {
              .fallback = 1,
              .low = 0.1,
              .high = 20,
-             .text = "how heavy it is to move, against the motor's ordinary load"},
-            {.name = "friction-factor",
-             .unit = "",
-             .fallback = 1,
-             .low = 0.1,
-             .high = 20,
-             .text = "how much of that rubs, against the motor's own friction"}};
+             .text = "how heavy it is to move, against the motor's ordinary load"}};
 }
 
 }  // namespace
@@ -51,18 +53,28 @@ const PartKind& mechanism() {
         .pins = {},
         .plugged = false,
         .numbers = numbers(),
-        .words = {{.name = "motor",
-                   .choices = {},
-                   .fallback = "",
-                   .text = "the motor that drives it",
-                   .required = true,
-                   .refers_to = "motor"}},
+        .words =
+            {{.name = "motor",
+              .choices = {},
+              .fallback = "",
+              .text = "the motor that drives it",
+              .required = true,
+              .refers_to = "motor"},
+             {.name = "motion",
+              .choices = {"to-and-fro", "round"},
+              .fallback = "to-and-fro",
+              .text = "between two end stops, or round and round like a wiper crank"},
+             {.name = "obstacle",
+              .choices = {},
+              .fallback = "",
+              .text = "a quantity: percent of the travel beyond which something is in the way; 100 = nothing",
+              .refers_to = "quantity"}},
         .conditions = {},
-        .faults = {time_fault("seized",
-                              {0.5,
-                               "Jammed where it stands: the motor draws its stall current and nothing "
-                               "moves."}),
-                   time_fault(
+        .faults = {ailment_fault("seized",
+                                 {0.5,
+                                  "Jammed where it stands: the motor draws its stall current and nothing "
+                                  "moves."}),
+                   ailment_fault(
                        "stiff", {"factor", 2, 0.1, 20},
                        {1, "Dry, iced or bent: it travels slowly and the motor draws more, by the factor."})},
         .electrics = electrics};

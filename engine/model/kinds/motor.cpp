@@ -1,7 +1,6 @@
-#include <algorithm>
-
 #include "engine/model/kinds/faults_of.h"
 #include "engine/model/kinds/kinds.h"
+#include "engine/model/kinds/laws_of.h"
 #include "engine/model/part_view.h"
 
 namespace halfsplit::model::kinds {
@@ -9,8 +8,6 @@ namespace {
 
 // A working load against none, where the author does not say; from memory.
 constexpr double kUsualLoad = 1.5;
-// The most a running motor may draw, of its stall current: closer to it, it would hardly turn.
-constexpr double kMostOfStall = 0.95;
 
 /// The stall current gives the whole resistance; shorted turns and tolerance change it as they change the
 /// armature.
@@ -24,22 +21,26 @@ double winding_ohm(const PartView& part) {
 }
 
 RunningMotor running(const PartView& part, double ohm) {
-    const double most = kMostOfStall * part.nominal_v() / ohm;
-    const double factor = part.number("load-factor");
-    const double idle = part.number("no-load-a");
-    const double load =
-        std::min(most, factor * (part.has("load-a") ? part.number("load-a") : idle * kUsualLoad));
-    return {
-        .ohm = ohm, .breakaway_a = std::min(factor * idle, load), .load_a = load, .load_v = part.nominal_v()};
+    const double idle_a = part.number("no-load-a");
+    const double load_a = part.has("load-a") ? part.number("load-a") : idle_a * kUsualLoad;
+    return heavier({.ohm = ohm, .breakaway_a = idle_a, .load_a = load_a, .load_v = part.nominal_v()},
+                   part.number("load-factor"));
+}
+
+std::optional<Travel> own_travel(const PartView& part) {
+    if (!part.has("travel-s")) return std::nullopt;
+    return Travel{.travel_s = part.number("travel-s")};
 }
 
 Electrics electrics(const PartView& part) {
-    const int a = part.pin("1");
-    const int b = part.pin("2");
+    const int running_in = part.condition("running");
+    const int stalled_in = part.condition("stalled");
     const double ohm = winding_ohm(part);
-    return {.elements = {{"armature", a, b, running(part, ohm), {part.condition("running")}},
-                         {"armature", a, b, Resistance{ohm}, {part.condition("stalled")}}},
-            .triggers = {}};
+    return {.elements = armature(part.pin("1"), part.pin("2"), running(part, ohm),
+                                 part.number("spin-up-ms") / 1000, {running_in}, {stalled_in}),
+            .triggers = {},
+            .travel = own_travel(part),
+            .blocking = Blocking{.turning = running_in, .at_start = stalled_in, .at_end = stalled_in}};
 }
 
 std::vector<NumberSpec> numbers() {
@@ -80,7 +81,14 @@ std::vector<NumberSpec> numbers() {
          .unit = "s",
          .low = 0.01,
          .high = 3600,
-         .text = "time for the whole travel, where it drives something from end to end"}};
+         .text = "time for the whole travel, where it drives something from end to end"},
+        {.name = "spin-up-ms",
+         .unit = "ms",
+         .fallback = 60,
+         .low = 0.1,
+         .high = 1e5,
+         .tolerance_percent = 20,
+         .text = "time in which it reaches two thirds of its speed, without load"}};
 }
 
 std::vector<FaultSpec> faults() {

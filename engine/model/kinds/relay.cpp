@@ -29,19 +29,25 @@ Electrics electrics(const PartView& part) {
     const int at_rest = part.condition("at-rest");
     const int energised = part.condition("energised");
     const Resistance contact{part.number("switch-ohm")};
-    std::vector<Element> elements{
-        {"coil", part.pin("86"), part.pin("85"), Resistance{part.number("coil-ohm")}},
-        {"30-87", part.pin("30"), part.pin("87"), contact, {energised}, true}};
+    std::vector<Element> elements{{.name = "coil",
+                                   .from = part.pin("86"),
+                                   .to = part.pin("85"),
+                                   .law = Resistance{part.number("coil-ohm")},
+                                   .store = coil(part.number("coil-mh"), part.number("coil-ohm"))},
+                                  {"30-87", part.pin("30"), part.pin("87"), contact, {energised}, true}};
     if (part.word("contacts") == "changeover")
         elements.push_back({"30-87a", part.pin("30"), part.pin("87a"), contact, {at_rest}, true});
     add_suppressor(part, elements);
+    const double late_s = part.ailment("sluggish").value_or(0) / 1000;
     return {.elements = std::move(elements),
             .triggers = {{.observed = Observed::element_voltage_v,
                           .subject = "coil",
                           .rise = pull_in_v,
                           .fall = std::min(part.number("drop-out-v"), pull_in_v),
                           .above = energised,
-                          .below = at_rest}}};
+                          .below = at_rest,
+                          .rise_delay_s = part.number("pull-in-ms") / 1000 + late_s,
+                          .fall_delay_s = part.number("drop-out-ms") / 1000 + late_s}}};
 }
 
 std::vector<NumberSpec> coil_numbers() {
@@ -98,14 +104,14 @@ std::vector<NumberSpec> numbers() {
                    .low = 0.1,
                    .high = 1000,
                    .tolerance_percent = 20,
-                   .text = "from coil voltage to closed contact"});
+                   .text = "from enough current in the coil to closed contact"});
     all.push_back({.name = "drop-out-ms",
                    .unit = "ms",
                    .fallback = 6,
                    .low = 0.1,
                    .high = 1000,
                    .tolerance_percent = 20,
-                   .text = "from loss of coil voltage to open contact"});
+                   .text = "from too little current in the coil to open contact"});
     return all;
 }
 
@@ -142,8 +148,8 @@ std::vector<FaultSpec> faults() {
                      "Turns are shorted: the coil draws too much, gets hot and may stress whatever drives "
                      "it.",
                      "coil"}),
-        time_fault("sluggish", {"ms", 200, 1, 10000},
-                   {0.1, "Sticky armature: it pulls in or drops out late, by the value."})};
+        ailment_fault("sluggish", {"ms", 200, 1, 10000},
+                      {0.1, "Sticky armature: it pulls in or drops out late, by the value."})};
 }
 
 }  // namespace

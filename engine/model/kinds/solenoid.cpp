@@ -2,6 +2,7 @@
 
 #include "engine/model/kinds/faults_of.h"
 #include "engine/model/kinds/kinds.h"
+#include "engine/model/kinds/laws_of.h"
 #include "engine/model/part_view.h"
 
 namespace halfsplit::model::kinds {
@@ -10,13 +11,19 @@ namespace {
 /// Tolerances may bring the two voltages together, but never past each other.
 Electrics electrics(const PartView& part) {
     const double pull_in_v = part.number("pull-in-v");
-    return {.elements = {{"coil", part.pin("1"), part.pin("2"), Resistance{part.number("coil-ohm")}}},
+    return {.elements = {{.name = "coil",
+                          .from = part.pin("1"),
+                          .to = part.pin("2"),
+                          .law = Resistance{part.number("coil-ohm")},
+                          .store = coil(part.number("coil-mh"), part.number("coil-ohm"))}},
             .triggers = {{.observed = Observed::element_voltage_v,
                           .subject = "coil",
                           .rise = pull_in_v,
                           .fall = std::min(part.number("drop-out-v"), pull_in_v),
                           .above = part.condition("pulled"),
-                          .below = part.condition("released")}}};
+                          .below = part.condition("released"),
+                          .rise_delay_s = part.number("pull-ms") / 1000,
+                          .fall_delay_s = part.number("pull-ms") / 1000}}};
 }
 
 std::vector<NumberSpec> numbers() {
@@ -40,7 +47,21 @@ std::vector<NumberSpec> numbers() {
              .low = 0.05,
              .high = 59,
              .tolerance_percent = 10,
-             .text = "coil voltage at which it lets go"}};
+             .text = "coil voltage at which it lets go"},
+            {.name = "coil-mh",
+             .unit = "mH",
+             .fallback = 40,
+             .low = 0.1,
+             .high = 1e5,
+             .tolerance_percent = 20,
+             .text = "inductance of the coil"},
+            {.name = "pull-ms",
+             .unit = "ms",
+             .fallback = 30,
+             .low = 0.1,
+             .high = 1e4,
+             .tolerance_percent = 20,
+             .text = "from enough current to the plunger's end, and back"}};
 }
 
 }  // namespace

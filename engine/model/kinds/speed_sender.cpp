@@ -6,8 +6,16 @@
 namespace halfsplit::model::kinds {
 namespace {
 
+constexpr double kSecondsPerHour = 3600;  // the speed is in km/h
+
 Electrics electrics(const PartView& part) {
-    return {.elements = open_collector_elements(part, "low"), .triggers = {}};
+    return {.elements = open_collector_elements(part, "low"),
+            .triggers = {},
+            .oscillator = Oscillator{.on = part.condition("low"),
+                                     .off = part.condition("high"),
+                                     .rate_hz = part.ailment("wrong-rate").value_or(1) *
+                                                part.number("pulses-per-km") / kSecondsPerHour,
+                                     .quantity = std::string(part.word("quantity"))}};
 }
 
 std::vector<NumberSpec> numbers() {
@@ -27,8 +35,8 @@ std::vector<FaultSpec> faults() {
                          "The output never pulls low: it stays at what its receiver's pull-up "
                          "gives."}),
             force_fault("stuck", "low", {0.3, "The output stays low, whatever the speed."}),
-            time_fault("wrong-rate", {"factor", 0.5, 0.01, 100},
-                       {0.3, "Pulses are missing or doubled: the speed shown is wrong by the factor."}),
+            ailment_fault("wrong-rate", {"factor", 0.5, 0.01, 100},
+                          {0.3, "Pulses are missing or doubled: the speed shown is wrong by the factor."}),
             sender_supply_open(), sender_output_bridged()};
 }
 

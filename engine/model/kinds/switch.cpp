@@ -28,6 +28,13 @@ void close_in(const PartView& part, const Contact& contact, int position, std::v
         found->conducts_in.push_back(position);
 }
 
+std::optional<Follower> follower(const PartView& part) {
+    if (part.word("operated-by").empty() || part.part().positions.size() < 2) return std::nullopt;
+    return Follower{.mechanism = std::string(part.word("operated-by")),
+                    .at_start = part.word("operated-at") == "start",
+                    .within = part.number("operated-percent") / 100};
+}
+
 /// One element for each pair of pins that some position joins.
 Electrics electrics(const PartView& part) {
     std::vector<Element> elements;
@@ -36,7 +43,7 @@ Electrics electrics(const PartView& part) {
         for (const Contact& contact : each.contacts) close_in(part, contact, position, elements);
         ++position;
     }
-    return {.elements = std::move(elements), .triggers = {}};
+    return {.elements = std::move(elements), .triggers = {}, .follower = follower(part)};
 }
 
 }  // namespace
@@ -58,7 +65,13 @@ const PartKind& multi_position_switch() {
                      .low = 1e-5,
                      .high = 10,
                      .tolerance_percent = 50,
-                     .text = "of each closed contact"}},
+                     .text = "of each closed contact"},
+                    {.name = "operated-percent",
+                     .unit = "%",
+                     .fallback = 2,
+                     .low = 0.1,
+                     .high = 99,
+                     .text = "how near to that end of the travel the mechanism moves it"}},
         .words = {{.name = "operated-by",
                    .choices = {},
                    .fallback = "",
