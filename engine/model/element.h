@@ -53,6 +53,7 @@ struct Trigger {
     double fall_delay_s = 0;
     double heat_s = 0;
     double cooled = 0;
+    int also_above = -1;  ///< a condition that counts as `above` (a unit asleep is powered)
 };
 
 /// A part that switches itself to and fro. The rate is `rate_hz`, times the quantity named in `quantity`

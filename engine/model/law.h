@@ -12,6 +12,7 @@ namespace halfsplit::model {
 /// i = v / ohm. `ohm` > 0, or exactly 0 for an ideal short, which is merged before solving.
 struct Resistance {
     double ohm = 0;
+    friend bool operator==(const Resistance&, const Resistance&) = default;
 };
 
 /// A source behind its internal resistance, the first terminal positive: i = (v - emf_v) / ohm, so a source
@@ -19,6 +20,7 @@ struct Resistance {
 struct Source {
     double emf_v = 0;
     double ohm = 0;
+    friend bool operator==(const Source&, const Source&) = default;
 };
 
 /// A storage cell, the first terminal positive: discharging like a Source behind `ohm`; charging against
@@ -28,6 +30,7 @@ struct Cell {
     double emf_v = 0;
     double ohm = 0;
     double charge_ohm = 0;
+    friend bool operator==(const Cell&, const Cell&) = default;
 };
 
 /// A regulated generator behind rectifier diodes: never takes current, never gives more than `max_a`:
@@ -36,6 +39,7 @@ struct RegulatedSource {
     double emf_v = 0;
     double ohm = 0;
     double max_a = 0;
+    friend bool operator==(const RegulatedSource&, const RegulatedSource&) = default;
 };
 
 /// A tungsten filament in thermal balance. Its hot current follows (v / rated_v)^0.55 (lamp re-rating, Fink &
@@ -46,6 +50,7 @@ struct Filament {
     double rated_v = 0;
     double rated_w = 0;
     double cold_ratio = 0.1;
+    friend bool operator==(const Filament&, const Filament&) = default;
 };
 
 /// A pn junction: i = saturation_a (exp(v / slope_v) - 1); `slope_v` is emission coefficient times thermal
@@ -53,6 +58,7 @@ struct Filament {
 struct Junction {
     double saturation_a = 0;
     double slope_v = 0;
+    friend bool operator==(const Junction&, const Junction&) = default;
 };
 
 /// A permanent-magnet motor at steady speed, same for either polarity. It stands still up to `breakaway_a`
@@ -63,6 +69,7 @@ struct RunningMotor {
     double breakaway_a = 0;
     double load_a = 0;
     double load_v = 0;
+    friend bool operator==(const RunningMotor&, const RunningMotor&) = default;
 };
 
 /// The same motor with a load heavier by the factor (> 0), as far as it can still turn.
@@ -75,6 +82,7 @@ struct WarmingFilament {
     Filament filament;
     double step_share = 0;
     double known = 0;
+    friend bool operator==(const WarmingFilament&, const WarmingFilament&) = default;
 };
 
 using Law = std::variant<Resistance, Source, Cell, RegulatedSource, Filament, Junction, RunningMotor,

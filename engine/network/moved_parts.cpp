@@ -4,6 +4,7 @@
 
 #include "engine/base/nearest.h"
 #include "engine/base/number.h"
+#include "engine/network/part_electrics.h"
 
 namespace halfsplit::network {
 
@@ -39,6 +40,15 @@ void load_motor(Network& network, const NetworkTravel& travel) {
         *law = model::heavier(*law, travel.travel.load_factor);
 }
 
+/// Of the motor as its maker built it, whatever ails this one.
+double full_speed_v(const Circuit& circuit, int motor, const model::Quantities& quantities) {
+    const model::Part& part = circuit.parts[at(motor)];
+    for (const model::Element& element : electrics_of(circuit, part, part.numbers, quantities).elements)
+        if (const auto* law = std::get_if<model::RunningMotor>(&element.law))
+            return law->load_v - law->ohm * law->load_a;
+    return 0;
+}
+
 /// Share of its travel: as asked for, else as a lock stands, else as the author starts it.
 double starting_share(const Circuit& circuit, const Situation& situation, const Network& network,
                       const NetworkTravel& travel) {
@@ -60,6 +70,7 @@ void add_travel(const Circuit& circuit, const Situation& situation, int part, co
     joined.blocking = *electrics[at(joined.motor)].blocking;
     find_rotor(network, joined);
     if (joined.rotor < 0 || joined.blocked < 0) return;
+    joined.full_speed_v = full_speed_v(circuit, joined.motor, network.quantities);
     load_motor(network, joined);
     if (travel.jammed && joined.part != joined.motor) {
         network.conditions[at(joined.motor)] = joined.blocking.at_end;

@@ -60,6 +60,7 @@ struct NetworkTravel {
     int blocked = 0;  ///< the branch that stands for it while it stands blocked
     model::Travel travel;
     model::Blocking blocking;  ///< the motor's conditions
+    double full_speed_v = 0;   ///< the sound motor's back-EMF in ordinary work at nominal voltage
 };
 
 struct NetworkFollower {

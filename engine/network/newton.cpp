@@ -190,6 +190,17 @@ void Newton::restart() {
     for (Port& port : ports_) linearise(port, usual_voltage(branches_[at(port.branch)].law));
 }
 
+std::vector<double> Newton::linearised_at() const {
+    std::vector<double> volts(port_of_.size(), 0.0);
+    for (const Port& port : ports_) volts[at(port.branch)] = port.at_v;
+    return volts;
+}
+
+void Newton::linearise_at(std::span<const double> volts) {
+    for (Port& port : ports_) linearise(port, volts[at(port.branch)]);
+    warm_ = true;
+}
+
 bool Newton::run() {
     iterations_ = 0;
     bool settled = settle_quickly();

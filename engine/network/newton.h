@@ -28,6 +28,9 @@ class Newton {
     bool run();
     /// The same by the safe way alone.
     bool run_safely();
+    /// One per branch; see Solver.
+    std::vector<double> linearised_at() const;
+    void linearise_at(std::span<const double> volts);
     int iterations() const { return iterations_; }
     /// The branch that was still moving most when the last step was judged, -1 if there is none but straight
     /// lines.

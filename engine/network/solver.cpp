@@ -119,6 +119,14 @@ tl::expected<Solution, NoSolution> Solver::solve() {
     return solution;
 }
 
+std::vector<double> Solver::linearised_at() const {
+    return state_->newton.linearised_at();
+}
+
+void Solver::linearise_at(std::span<const double> volts) {
+    state_->newton.linearise_at(volts);
+}
+
 std::vector<int> Solver::floating_nodes() const {
     std::vector<int> floating;
     const std::vector<int> island = islands(state_->node_count, state_->connecting());

@@ -60,6 +60,11 @@ class Solver {
     /// Kirchhoff holds at each node to 1e-9 A + 1e-9 of the largest current there, or NoSolution is returned.
     tl::expected<Solution, NoSolution> solve();
 
+    /// Where the branches were linearised last, in V, one per branch (0 for straight lines): with the laws,
+    /// all that the next solve() depends on. A copy of this solver goes on from it exactly as this one would.
+    std::vector<double> linearised_at() const;
+    void linearise_at(std::span<const double> volts);
+
     /// Nodes with no path to the body through what conducts at the last solution (a blocking diode or an
     /// alternator that gives nothing does not): what a meter shows there is the meter's own doing.
     std::vector<int> floating_nodes() const;

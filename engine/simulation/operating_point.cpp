@@ -59,7 +59,8 @@ std::optional<Change> change_of(const Network& network, const NetworkTrigger& tr
     if (network.forced[static_cast<std::size_t>(trigger.part)]) return std::nullopt;
     const double value = observed_value(network, trigger, solution);
     const double overload = value / trigger.trigger.rise;
-    if (value >= trigger.trigger.rise && present != trigger.trigger.above)
+    if (value >= trigger.trigger.rise && present != trigger.trigger.above &&
+        present != trigger.trigger.also_above)
         return Change{trigger.part, trigger.trigger.above, overload};
     if (value <= trigger.trigger.fall && present != trigger.trigger.below)
         return Change{trigger.part, trigger.trigger.below, overload};

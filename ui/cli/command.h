@@ -14,6 +14,7 @@ inline constexpr int kUsage = 2;       ///< what was asked for does not exist
 /// Each command, in its own file, adds itself with its options; when it runs it leaves its exit status.
 void add_check_command(CLI::App& program, int& exit_status);
 void add_volts_command(CLI::App& program, int& exit_status);
+void add_course_command(CLI::App& program, int& exit_status);
 void add_measure_command(CLI::App& program, int& exit_status);
 void add_trace_command(CLI::App& program, int& exit_status);
 void add_faults_command(CLI::App& program, int& exit_status);

@@ -22,6 +22,7 @@ int run(int argc, char** argv) {
     int exit_status = kDone;
     add_check_command(program, exit_status);
     add_volts_command(program, exit_status);
+    add_course_command(program, exit_status);
     add_measure_command(program, exit_status);
     add_trace_command(program, exit_status);
     add_faults_command(program, exit_status);

@@ -84,7 +84,8 @@ Trigger power_trigger(const PartView& part, double electronics_ohm) {
             .rise = brown_out_a * kRestartShare,
             .fall = brown_out_a,
             .above = part.condition("powered"),
-            .below = part.condition("unpowered")};
+            .below = part.condition("unpowered"),
+            .also_above = part.condition("asleep")};
 }
 
 /// What it always draws, and what it draws besides while awake.

@@ -1,0 +1,43 @@
+#pragma once
+
+#include <functional>
+#include <string>
+#include <vector>
+
+#include <tl/expected.hpp>
+
+#include "engine/base/diagnostic.h"
+#include "engine/model/circuit.h"
+#include "engine/network/situation.h"
+#include "engine/simulation/course.h"
+
+namespace halfsplit::instruments {
+
+/// One channel of a recorder: the voltage of a point against the body, through 1 megohm; or by a clamp, which
+/// loads nothing, the current of a wire or an element ("W31", "M3.armature").
+struct Channel {
+    std::string name;
+    bool is_current = false;
+};
+
+/// Reads "M3.1", "W31" …; a message where the circuit has no such thing.
+tl::expected<Channel, std::string> channel_for(const model::Circuit& circuit, const std::string& name);
+
+/// Connects the channels' probes.
+void connect(const std::vector<Channel>& channels, network::Situation& situation);
+
+/// What was recorded: a row of values (V or A) for each time, and the extremes of each channel between them.
+struct Recording {
+    std::vector<double> time_s;
+    std::vector<std::vector<double>> rows;
+    std::vector<double> least;
+    std::vector<double> most;
+};
+
+/// Runs the course to `until_s` and samples every `every_s` (> 0) at whole multiples of it, from now on.
+/// `progress`, where given, hears of every sample's time.
+tl::expected<Recording, Diagnostics> record(simulation::Course& course, const std::vector<Channel>& channels,
+                                            double every_s, double until_s,
+                                            const std::function<void(double)>& progress = {});
+
+}  // namespace halfsplit::instruments

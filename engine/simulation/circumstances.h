@@ -1,0 +1,73 @@
+#pragma once
+
+#include <memory>
+#include <vector>
+
+#include <tl/expected.hpp>
+
+#include "engine/base/diagnostic.h"
+#include "engine/model/circuit.h"
+#include "engine/network/network.h"
+#include "engine/simulation/course_state.h"
+#include "engine/simulation/deed.h"
+#include "engine/simulation/operating_point.h"
+#include "engine/simulation/view_in_time.h"
+
+namespace halfsplit::simulation {
+
+/// A circuit between two steps of time: its network and what that stores, the state a course goes on from,
+/// and what deeds do to them.
+class Circumstances {
+  public:
+    /// `state` has a situation the network was built in; the rest of it is filled in here and by begin_at().
+    Circumstances(const model::Circuit& circuit, network::Network network, CourseState state);
+
+    /// Everything stored as it is at rest.
+    void begin_at(const OperatingPoint& point);
+    /// Everything stored as the state says.
+    void resume();
+
+    /// Does them in order and brings the network up to date.
+    tl::expected<void, Diagnostics> do_all(const std::vector<Deed>& deeds);
+
+    const network::Network& network() const { return network_; }
+    Integrator& integrator() { return *integrator_; }
+    const Integrator& integrator() const { return *integrator_; }
+    const Numbers& numbers() const { return numbers_; }
+    const CourseState& state() const { return state_; }
+    CourseState& state() { return state_; }
+    std::vector<CourseEvent>& events() { return events_; }
+    /// The view at a share of the step that was tried, which is then.
+    ViewInTime view(double time_s, double share) const {
+        return {network_, *integrator_, numbers_, state_, time_s, share};
+    }
+
+    Diagnostics no_solution(const network::NoSolution& failure) const;
+    Diagnostics chatters(const std::vector<Deed>& deeds) const;
+
+  private:
+    void connect();
+    void size_state();
+    void switch_to(int slot, int condition);
+    void tell(int slot, int condition);
+    void follow_beats(std::string_view quantity, double rate_factor);
+    tl::expected<void, Diagnostics> set_quantity(const std::string& id, double value);
+    tl::expected<void, Diagnostics> rebuild();
+    tl::expected<void, Diagnostics> do_one(const Deed& deed);
+    tl::expected<void, Diagnostics> carry_out_next_set();
+    tl::expected<void, Diagnostics> look_at_world();
+    void put_way(const std::string& mechanism, double share);
+    void take_beat(int oscillator);
+    void turn(const Turn& deed);
+
+    const model::Circuit* circuit_;
+    network::Network network_;
+    std::unique_ptr<Integrator> integrator_;
+    Numbers numbers_;
+    std::vector<std::vector<int>> branches_of_slot_;
+    CourseState state_;
+    std::vector<CourseEvent> events_;
+    bool network_changed_ = false;
+};
+
+}  // namespace halfsplit::simulation

@@ -1,0 +1,221 @@
+#include "engine/simulation/course.h"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include "engine/simulation/find_deeds.h"
+
+namespace halfsplit::simulation {
+
+namespace {
+
+constexpr double kFirstStepS = 1e-4;
+constexpr double kShortestStepS = 1e-6;
+/// Even where nothing seems to move, somebody looks now and then.
+constexpr double kLongestStepS = 10;
+/// Below this no step is tried any more: there is no solution.
+constexpr double kHopelessStepS = 1e-8;
+/// At one moment; a contact that opens its own feed without delay would go on for ever.
+constexpr int kRoundsAtOnce = 200;
+/// Where the first stage ends: something may be due there and no longer at the end.
+constexpr double kMiddle = 0.58;
+
+/// How much longer or shorter the next step may be for this error of a method of second order.
+double growth(double error) {
+    constexpr double kSafety = 0.9;
+    constexpr double kLeast = 0.2;
+    constexpr double kMost = 5;
+    return error > 0 ? std::clamp(kSafety / std::cbrt(error), kLeast, kMost) : kMost;
+}
+
+/// Everything that is to be set must exist and be possible.
+tl::expected<void, Diagnostics> check_sets(const model::Circuit& circuit, network::Situation situation,
+                                           const std::vector<TimedSet>& sets) {
+    for (const TimedSet& set : sets) {
+        if (!std::isfinite(set.at_s) || set.at_s < 0 || !std::isfinite(set.over_s) || set.over_s < 0)
+            return tl::unexpected(
+                one_problem("'" + set.what + "' is set at a time that is not 0 s or later"));
+        if (const auto applied = apply_set(circuit, set.what, set.to, situation); !applied)
+            return tl::unexpected(one_problem(applied.error()));
+        if (set.over_s > 0 && circuit.find_quantity(set.what) == nullptr)
+            return tl::unexpected(
+                one_problem("'" + set.what + "' is no quantity: it cannot change gradually"));
+        if (const auto built = network::build_network(circuit, situation); !built)
+            return tl::unexpected(built.error());
+    }
+    return {};
+}
+
+}  // namespace
+
+Course::Course(const model::Circuit& circuit, network::Network network, CourseState state)
+    : circumstances_(circuit, std::move(network), std::move(state)), now_s_(circumstances_.state().now_s) {}
+
+tl::expected<Course, Diagnostics> Course::begin(const model::Circuit& circuit, const Settled& settled,
+                                                std::vector<TimedSet> to_come) {
+    if (auto checked = check_sets(circuit, settled.situation, to_come); !checked)
+        return tl::unexpected(checked.error());
+    std::ranges::stable_sort(to_come, {}, &TimedSet::at_s);
+    CourseState state;
+    state.step_s = kFirstStepS;
+    state.situation = settled.situation;
+    state.to_come = std::move(to_come);
+    Course course(circuit, settled.network, std::move(state));
+    course.circumstances_.begin_at(settled.point);
+    if (const auto seen = course.circumstances_.integrator().look(); !seen)
+        return tl::unexpected(course.circumstances_.no_solution(seen.error()));
+    if (auto quiet = course.settle_now(); !quiet) return tl::unexpected(quiet.error());
+    return course;
+}
+
+tl::expected<Course, Diagnostics> Course::resume(const model::Circuit& circuit, const CourseState& state) {
+    auto network = network::build_network(circuit, state.situation);
+    if (!network) return tl::unexpected(network.error());
+    Course course(circuit, std::move(*network), state);
+    course.circumstances_.resume();
+    return course;
+}
+
+tl::expected<void, Diagnostics> Course::run_until(double time_s) {
+    if (time_s < now_s_) throw std::invalid_argument("a course goes forwards only");
+    for (;;) {
+        if (tried_s_ == 0)
+            if (auto tried = try_next_step(); !tried) return tried;
+        if (end_s_ > time_s) break;
+        if (auto finished = finish_step(); !finished) return finished;
+    }
+    now_s_ = time_s;
+    return {};
+}
+
+tl::expected<void, Diagnostics> Course::try_next_step() {
+    const CourseState& state = circumstances_.state();
+    linearised_before_ = circumstances_.integrator().linearised_at();
+    const double appointment_s = next_appointment_s(state);
+    const double wished_s = std::min(state.step_s, kLongestStepS);
+    const bool is_cut = appointment_s - state.now_s <= wished_s;
+    const auto error = try_within_tolerance(is_cut ? appointment_s - state.now_s : wished_s);
+    if (!error) return tl::unexpected(error.error());
+    const bool reaches_appointment = is_cut && end_s_ >= appointment_s - kHopelessStepS;
+    if (reaches_appointment) end_s_ = appointment_s;
+    const double longer_s = tried_s_ * growth(*error);
+    proposed_s_ = reaches_appointment ? std::max(longer_s, state.step_s) : longer_s;
+    return stop_at_first_deed();
+}
+
+tl::expected<double, Diagnostics> Course::try_within_tolerance(double step_s) {
+    for (;;) {
+        const auto error = try_step(step_s);
+        if (!error && step_s <= kHopelessStepS) return tl::unexpected(error.error());
+        if (error && (*error <= 1 || step_s <= kShortestStepS)) return *error;
+        step_s *= error ? std::min(0.9, growth(*error)) : 0.25;
+    }
+}
+
+tl::expected<double, Diagnostics> Course::try_step(double step_s) {
+    auto error = circumstances_.integrator().try_step(step_s);
+    if (!error) return tl::unexpected(circumstances_.no_solution(error.error()));
+    tried_s_ = step_s;
+    end_s_ = circumstances_.state().now_s + step_s;
+    return *error;
+}
+
+bool Course::has_deeds_at(double share, std::vector<Deed>& deeds) const {
+    deeds.clear();
+    find_deeds(view(share), deeds);
+    return !deeds.empty();
+}
+
+/// A step ends at the first thing that happens in it, found by bisection on the parabolas and then stepped to
+/// exactly.
+tl::expected<void, Diagnostics> Course::stop_at_first_deed() {
+    double high = 1;
+    std::vector<Deed> found;
+    if (has_deeds_at(kMiddle, found)) {
+        high = kMiddle;
+        deeds_ = found;
+    } else if (!has_deeds_at(1, deeds_)) {
+        return {};
+    }
+    const double fine = kEventS / tried_s_;
+    if (fine >= high) return {};
+    if (high == 1 && !has_deeds_at(1 - fine / 2, found)) return {};
+    double low = 0;
+    while (high - low > fine / 2) {
+        const double middle = low + (high - low) / 2;
+        if (has_deeds_at(middle, found)) {
+            high = middle;
+            deeds_ = found;
+        } else {
+            low = middle;
+        }
+    }
+    const auto error = try_step(high * tried_s_);
+    if (!error) return tl::unexpected(error.error());
+    return {};
+}
+
+tl::expected<void, Diagnostics> Course::finish_step() {
+    circumstances_.integrator().accept();
+    CourseState& state = circumstances_.state();
+    state.now_s = end_s_;
+    state.step_s = proposed_s_;
+    tried_s_ = 0;
+    if (deeds_.empty()) return {};
+    const std::vector<Deed> deeds = std::exchange(deeds_, {});
+    if (auto done = circumstances_.do_all(deeds); !done) return done;
+    return settle_now();
+}
+
+/// What happens may make more happen at the same moment.
+tl::expected<void, Diagnostics> Course::settle_now() {
+    std::vector<Deed> deeds;
+    for (int round = 0; round < kRoundsAtOnce; ++round) {
+        deeds.clear();
+        find_deeds(circumstances_.view(circumstances_.state().now_s, 0), deeds);
+        if (deeds.empty()) return {};
+        if (auto done = circumstances_.do_all(deeds); !done) return done;
+    }
+    return tl::unexpected(circumstances_.chatters(deeds));
+}
+
+ViewInTime Course::view(double share) const {
+    const double start_s = circumstances_.state().now_s;
+    return circumstances_.view(share == 1 ? end_s_ : start_s + share * tried_s_, share);
+}
+
+double Course::share_now() const {
+    return tried_s_ == 0 ? 0
+                         : (now_s_ - circumstances_.state().now_s) / (end_s_ - circumstances_.state().now_s);
+}
+
+double Course::potential_v(int node) const {
+    return circumstances_.integrator().potential_at(node, share_now());
+}
+
+double Course::current_a(int branch) const {
+    return circumstances_.integrator().current_at(branch, share_now());
+}
+
+double Course::way_percent(int travel) const {
+    const int number = circumstances_.numbers().way_of_travel[static_cast<std::size_t>(travel)];
+    return 100 * circumstances_.view(now_s_, share_now()).value(number);
+}
+
+bool Course::is_steady() const {
+    return next_appointment_s(circumstances_.state()) == kNever && circumstances_.integrator().is_steady();
+}
+
+CourseState Course::state() const {
+    CourseState state = circumstances_.state();
+    state.stored = circumstances_.integrator().state();
+    if (tried_s_ != 0) state.stored.linearised_at_v = linearised_before_;
+    return state;
+}
+
+std::vector<CourseEvent> Course::take_events() {
+    return std::exchange(circumstances_.events(), {});
+}
+
+}  // namespace halfsplit::simulation

@@ -1,0 +1,65 @@
+#pragma once
+
+#include <limits>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/network/situation.h"
+#include "engine/simulation/integrator.h"
+
+namespace halfsplit::simulation {
+
+inline constexpr double kNever = std::numeric_limits<double>::infinity();
+
+/// Something is set at a time: a position, a condition, a way in percent, or a quantity, which may take
+/// `over_s` to get there in a straight line.
+struct TimedSet {
+    double at_s = 0;
+    std::string what;
+    std::string to;
+    double over_s = 0;
+};
+
+/// What a person could have seen, heard or measured, and when.
+struct CourseEvent {
+    double at_s = 0;
+    std::string subject;  ///< a part's id
+    std::string what;     ///< "energised", "blown"
+};
+
+/// A quantity on its way from one value to another.
+struct Ramp {
+    std::string quantity;
+    double from = 0;
+    double to = 0;
+    double start_s = 0;
+    double end_s = 0;
+};
+
+/// A trigger has seen enough and waits for its delay.
+struct Waiting {
+    int condition = 0;
+    double due_s = 0;
+};
+
+struct Beat {
+    double next_s = kNever;
+    bool hurries = false;
+};
+
+/// All that decides how a course goes on: a copy of it goes on to the same bits.
+struct CourseState {
+    double now_s = 0;
+    double step_s = 0;                            ///< to try next
+    network::Situation situation;                 ///< as set by now
+    std::vector<int> conditions;                  ///< see network::Network
+    std::vector<std::optional<Waiting>> waiting;  ///< one per trigger
+    std::vector<Beat> beats;                      ///< one per oscillator
+    std::vector<Ramp> ramps;
+    double next_tick_s = kNever;    ///< when quantities that ramp are looked at again
+    std::vector<TimedSet> to_come;  ///< by time
+    IntegratorState stored;
+};
+
+}  // namespace halfsplit::simulation

@@ -1,0 +1,259 @@
+#include "engine/simulation/integrator.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace halfsplit::simulation {
+
+using network::NoSolution;
+
+namespace {
+
+constexpr std::size_t at(int index) {
+    return static_cast<std::size_t>(index);
+}
+
+/// The first stage ends at this share of the step.
+constexpr double kGamma = 2 - std::numbers::sqrt2;
+/// The implicit part of either stage, as a share of the step.
+constexpr double kImplicit = kGamma / 2;
+/// The second stage starts from this much of the middle, and the rest to 1 of the start.
+constexpr double kFromMiddle = 1 / (kGamma * (2 - kGamma));
+constexpr double kErrorConstant = (-3 * kGamma * kGamma + 4 * kGamma - 2) / (12 * (2 - kGamma));
+
+/// Short against every time constant there is, long against rounding.
+constexpr double kInstantS = 1e-9;
+
+/// Error allowed in a step, as a share of the value, and of what counts as little of it: 1 V or 0.1 A is what
+/// a voltage or a current is measured against, the way and the heat and the filament count against the whole.
+constexpr double kTolerance = 1e-3;
+constexpr double kLittleV = 1;
+constexpr double kLittleA = 0.1;
+constexpr double kLittleShare = 1;
+
+std::vector<network::Branch> electrical_of(std::span<const StoringBranch> branches) {
+    std::vector<network::Branch> electrical;
+    electrical.reserve(branches.size());
+    for (const StoringBranch& each : branches) electrical.push_back(each.electrical);
+    return electrical;
+}
+
+/// The same network with every branch as it is in a stage: which are straight lines does not change later.
+std::vector<network::Branch> staged(std::span<const StoringBranch> branches) {
+    std::vector<network::Branch> result = electrical_of(branches);
+    for (std::size_t i = 0; i < result.size(); ++i)
+        result[i].law = stage_law(result[i].law, branches[i].store, {kInstantS, 1}, Turning::standing);
+    return result;
+}
+
+double parabola(double start, double middle, double end, double share) {
+    const double to_middle = (middle - start) / kGamma;
+    const double bend = ((end - start) - to_middle) / (1 - kGamma);
+    return start + share * (to_middle + (share - kGamma) * bend);
+}
+
+}  // namespace
+
+Integrator::Integrator(int node_count, std::span<const StoringBranch> branches)
+    : branches_(electrical_of(branches)),
+      number_of_branch_(branches.size(), -1),
+      solver_(node_count, staged(branches)) {
+    for (std::size_t i = 0; i < branches.size(); ++i) {
+        stores_.push_back(branches[i].store);
+        if (std::holds_alternative<std::monostate>(branches[i].store)) continue;
+        number_of_branch_[i] = add_number();
+        storing_.push_back(static_cast<int>(i));
+    }
+}
+
+int Integrator::add_number() {
+    for (std::vector<double>* each :
+         {&x_, &per_s_, &middle_x_, &middle_per_s_, &end_x_, &end_per_s_, &known_})
+        each->push_back(0);
+    turning_.push_back(Turning::standing);
+    return static_cast<int>(x_.size()) - 1;
+}
+
+int Integrator::add_heat(int branch, double hold_a, double time_s) {
+    heats_.push_back({branch, hold_a, time_s, add_number()});
+    return heats_.back().number;
+}
+
+int Integrator::add_way(int rotor_branch, double full_speed_v, double travel_s) {
+    ways_.push_back({number_of(rotor_branch), 1 / (full_speed_v * travel_s), add_number()});
+    return ways_.back().number;
+}
+
+Turning Integrator::turning(int branch) const {
+    return turning_[at(number_of(branch))];
+}
+
+void Integrator::set_turning(int branch, Turning turning) {
+    turning_[at(number_of(branch))] = turning;
+    if (turning == Turning::standing) x_[at(number_of(branch))] = 0;
+}
+
+void Integrator::set_conducts(int branch, bool conducts) {
+    branches_[at(branch)].conducts = conducts;
+    solver_.set_conducts(branch, conducts);
+    const model::Store& store = stores_[at(branch)];
+    const bool lets_go =
+        std::holds_alternative<model::Inductance>(store) || std::holds_alternative<model::Rotor>(store);
+    if (conducts || !lets_go) return;
+    x_[at(number_of(branch))] = 0;
+    turning_[at(number_of(branch))] = Turning::standing;
+}
+
+void Integrator::set_law(int branch, const model::Law& at_rest) {
+    branches_[at(branch)].law = at_rest;
+    if (number_of(branch) < 0) solver_.set_law(branch, at_rest);
+}
+
+void Integrator::set_at_rest(const Moment& moment) {
+    start_ = moment;
+    for (const int branch : storing_) {
+        const network::Branch& each = branches_[at(branch)];
+        const double volts = each.conducts ? voltage(branch, moment) : 0;
+        const double amperes = moment.current_a[at(branch)];
+        const std::size_t number = at(number_of(branch));
+        x_[number] = state_at_rest(each.law, stores_[at(branch)], volts, amperes);
+        if (std::holds_alternative<model::Rotor>(stores_[at(branch)]) && x_[number] != 0)
+            turning_[number] = x_[number] > 0 ? Turning::forwards : Turning::backwards;
+    }
+    for (const Heat& heat : heats_) {
+        const double share = moment.current_a[at(heat.branch)] / heat.hold_a;
+        x_[at(heat.number)] = share * share;
+    }
+}
+
+double Integrator::voltage(int branch, const Moment& moment) const {
+    const auto potential = [&](int node) {
+        return node == network::kBody ? 0.0 : moment.potential_v[at(node)];
+    };
+    return potential(branches_[at(branch)].from) - potential(branches_[at(branch)].to);
+}
+
+tl::expected<void, NoSolution> Integrator::solve_stage(double beta_s, std::span<const double> known,
+                                                       Moment& moment, std::vector<double>& x,
+                                                       std::vector<double>& per_s) {
+    for (const int branch : storing_) {
+        if (!branches_[at(branch)].conducts) continue;
+        const std::size_t number = at(number_of(branch));
+        solver_.set_law(branch, stage_law(branches_[at(branch)].law, stores_[at(branch)],
+                                          {beta_s, known[number]}, turning_[number]));
+    }
+    auto solution = solver_.solve();
+    if (!solution) return tl::unexpected(solution.error());
+    moment.potential_v = std::move(solution->potential_v);
+    moment.current_a = std::move(solution->current_a);
+    for (const int branch : storing_) {
+        const std::size_t number = at(number_of(branch));
+        const bool conducts = branches_[at(branch)].conducts;
+        const bool cools = std::holds_alternative<model::FilamentHeat>(stores_[at(branch)]);
+        const StateRate after =
+            conducts || cools
+                ? after_stage(branches_[at(branch)].law, stores_[at(branch)], {beta_s, known[number]},
+                              turning_[number], conducts ? voltage(branch, moment) : 0,
+                              moment.current_a[at(branch)])
+                : StateRate{known[number], 0};
+        x[number] = after.x;
+        per_s[number] = after.per_s;
+    }
+    for (const Heat& heat : heats_) {
+        const std::size_t number = at(heat.number);
+        const double share = moment.current_a[at(heat.branch)] / heat.hold_a;
+        x[number] = (known[number] + beta_s / heat.time_s * share * share) / (1 + beta_s / heat.time_s);
+        per_s[number] = (share * share - x[number]) / heat.time_s;
+    }
+    for (const Way& way : ways_) {
+        const std::size_t number = at(way.number);
+        per_s[number] = x[at(way.rotor)] * way.per_s_and_v;
+        x[number] = known[number] + beta_s * per_s[number];
+    }
+    return {};
+}
+
+tl::expected<void, NoSolution> Integrator::look() {
+    return solve_stage(kInstantS, x_, start_, end_x_, per_s_);
+}
+
+tl::expected<double, NoSolution> Integrator::try_step(double step_s) {
+    const double beta_s = kImplicit * step_s;
+    for (std::size_t i = 0; i < x_.size(); ++i) known_[i] = x_[i] + beta_s * per_s_[i];
+    if (auto solved = solve_stage(beta_s, known_, middle_, middle_x_, middle_per_s_); !solved)
+        return tl::unexpected(solved.error());
+    for (std::size_t i = 0; i < x_.size(); ++i) known_[i] = x_[i] + kFromMiddle * (middle_x_[i] - x_[i]);
+    if (auto solved = solve_stage(beta_s, known_, end_, end_x_, end_per_s_); !solved)
+        return tl::unexpected(solved.error());
+    return error_in_tolerances(step_s);
+}
+
+double Integrator::scale_of(std::size_t number) const {
+    double little = kLittleShare;
+    if (number < storing_.size()) {
+        const model::Store& store = stores_[at(storing_[number])];
+        if (std::holds_alternative<model::Inductance>(store)) little = kLittleA;
+        if (std::holds_alternative<model::Capacitance>(store) || std::holds_alternative<model::Rotor>(store))
+            little = kLittleV;
+    }
+    return kTolerance * std::max({little, std::abs(x_[number]), std::abs(end_x_[number])});
+}
+
+double Integrator::error_in_tolerances(double step_s) const {
+    double worst = 0;
+    for (std::size_t i = 0; i < x_.size(); ++i) {
+        const double rates =
+            per_s_[i] / kGamma - middle_per_s_[i] / (kGamma * (1 - kGamma)) + end_per_s_[i] / (1 - kGamma);
+        worst = std::max(worst, std::abs(2 * kErrorConstant * step_s * rates) / scale_of(i));
+    }
+    return worst;
+}
+
+void Integrator::accept() {
+    std::swap(start_, end_);
+    std::swap(x_, end_x_);
+    std::swap(per_s_, end_per_s_);
+}
+
+double Integrator::potential_at(int node, double share) const {
+    if (node == network::kBody) return 0;
+    if (share == 0) return start_.potential_v[at(node)];
+    return parabola(start_.potential_v[at(node)], middle_.potential_v[at(node)], end_.potential_v[at(node)],
+                    share);
+}
+
+double Integrator::voltage_at(int branch, double share) const {
+    return potential_at(branches_[at(branch)].from, share) - potential_at(branches_[at(branch)].to, share);
+}
+
+double Integrator::current_at(int branch, double share) const {
+    if (share == 0) return start_.current_a[at(branch)];
+    return parabola(start_.current_a[at(branch)], middle_.current_a[at(branch)], end_.current_a[at(branch)],
+                    share);
+}
+
+double Integrator::value_at(int number, double share) const {
+    return parabola(x_[at(number)], middle_x_[at(number)], end_x_[at(number)], share);
+}
+
+bool Integrator::is_steady() const {
+    constexpr double kLookAheadS = 1;
+    for (std::size_t i = 0; i < x_.size(); ++i)
+        if (std::abs(per_s_[i]) * kLookAheadS > scale_of(i)) return false;
+    return true;
+}
+
+IntegratorState Integrator::state() const {
+    return {x_, per_s_, turning_, solver_.linearised_at(), start_};
+}
+
+void Integrator::resume(const IntegratorState& state) {
+    x_ = state.x;
+    per_s_ = state.per_s;
+    turning_ = state.turning;
+    start_ = state.moment;
+    solver_.linearise_at(state.linearised_at_v);
+}
+
+}  // namespace halfsplit::simulation
