@@ -32,8 +32,10 @@ struct ExpressionProblem {
 /// `< <= > >= == !=` (not chained); `+ -`; `* /`; unary minus. Beside parentheses there are `true`, `false`,
 /// numbers with a decimal point, 'texts', data items, `_event`, and the calls _in('pin'), _hz('pin'),
 /// _amps('driver'), In('state'), min(a, b), max(a, b), abs(a). `==` and `!=` compare two of the same type,
-/// the other comparisons and arithmetic are for numbers, `and or not` for true and false.
-tl::expected<Expression, ExpressionProblem> parse_expression(std::string_view text, const Scope& scope);
+/// the other comparisons and arithmetic are for numbers, `and or not` for true and false. `wanted` is the
+/// type the whole must have.
+tl::expected<Expression, ExpressionProblem> parse_expression(std::string_view text, const Scope& scope,
+                                                             std::optional<ValueType> wanted = std::nullopt);
 
 /// Whether a data item may have this name: letters, digits and underscores, a letter first, no word of the
 /// language.
