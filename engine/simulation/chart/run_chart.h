@@ -40,5 +40,7 @@ tl::expected<void, ChartProblem> act(const model::chart::Chart& chart, ChartStat
 inline constexpr int kMaxMicrosteps = 1000;
 /// In each queue, and delayed.
 inline constexpr int kMaxWaiting = 1000;
+/// Lines of log nobody has taken; one more says that the rest is lost.
+inline constexpr int kMaxLogLines = 10'000;
 
 }  // namespace halfsplit::simulation
