@@ -267,11 +267,17 @@ class Parser {
         return false;
     }
 
+    /// A comma between two numbers without a space.
+    bool is_decimal_comma() const {
+        if (next_ == 0 || !here().is_sign(",") || after(1).sort != Token::Sort::number) return false;
+        const Token& before = tokens_[next_ - 1];
+        const int before_end = before.column + static_cast<int>(before.text.size());
+        return before.sort == Token::Sort::number && before_end == here().column &&
+               after(1).column == here().column + 1;
+    }
+
     bool refuse_here(const std::string& expected) {
-        const bool between_numbers = next_ > 0 && here().is_sign(",") &&
-                                     tokens_[next_ - 1].sort == Token::Sort::number &&
-                                     after(1).sort == Token::Sort::number;
-        if (between_numbers)
+        if (is_decimal_comma())
             fail(tokens_[next_ - 1], "a decimal point is expected, not a comma; write " +
                                          std::string(tokens_[next_ - 1].text) + "." +
                                          std::string(after(1).text));

@@ -101,8 +101,8 @@ void read_transition(Draft& draft, const xml::Element& element, int source) {
         transition.targets = read_targets(draft, *target, 0);
     transition.domain = transition_domain(draft.chart, transition, read_internal(draft, element));
     transition.actions = read_block(draft, element);
-    const bool says_when = element.attribute("event") != nullptr || element.attribute("cond") != nullptr;
-    if (!says_when && element.attribute("target") == nullptr)
+    const auto& given = element.attributes;
+    if (std::all_of(given.begin(), given.end(), [](const auto& each) { return each.name == "type"; }))
         draft.context.error(element.where,
                             "<transition> has no event, cond or target; one of them at least is expected");
     draft.chart.states[static_cast<std::size_t>(source)].transitions.push_back(std::move(transition));

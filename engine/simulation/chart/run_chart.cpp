@@ -103,7 +103,7 @@ tl::expected<ChartState, ChartProblem> start_chart(const Chart& chart, const Sen
 }
 
 void raise_event(ChartState& state, std::string name) {
-    state.external_events.push_back(std::move(name));
+    if (!state.finished) state.external_events.push_back(std::move(name));
 }
 
 bool wants_to_act(const Chart& chart, const ChartState& state, const Senses& senses, double now_s) {

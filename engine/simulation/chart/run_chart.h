@@ -19,7 +19,7 @@ namespace halfsplit::simulation {
 tl::expected<ChartState, ChartProblem> start_chart(const model::chart::Chart& chart, const Senses& senses,
                                                    double now_s);
 
-/// Puts the event at the end of the external queue; act() processes it.
+/// Puts the event at the end of the external queue; act() processes it. A finished chart takes none.
 void raise_event(ChartState& state, std::string name);
 
 /// Whether act() would do anything: an event waits, a delayed one is due, or a transition without event is
