@@ -14,6 +14,10 @@ namespace {
 constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
 constexpr std::string_view kSchemaInstance = "http://www.w3.org/2001/XMLSchema-instance";
 
+std::string_view without_byte_order_mark(std::string_view text) {
+    return text.starts_with(kByteOrderMark) ? text.substr(kByteOrderMark.size()) : text;
+}
+
 std::string trimmed(std::string_view text) {
     const std::size_t begin = text.find_first_not_of(" \t\r\n");
     if (begin == std::string_view::npos) return "";
@@ -35,8 +39,8 @@ class TreeBuilder {
         const bool is_root = next_element_ == 1;
         bool name_space_given = false;
         for (const pugi::xml_attribute& attribute : node.attributes()) {
-            const Attribute copy{attribute.name(), attribute.value(),
-                                 markup_.attributes.at(next_attribute_++)};
+            const Markup::AttributeMarks& at = markup_.attributes.at(next_attribute_++);
+            const Attribute copy{attribute.name(), attribute.value(), at.name, at.value, at.value_offset};
             if (copy.name == "xmlns") {
                 name_space_given = true;
                 if (copy.value != name_space_) refuse(copy.where, expected_name_space());
@@ -117,7 +121,7 @@ tl::expected<Document, Diagnostics> read_document(std::string_view text, const s
         return one_error(
             file, {1, 1},
             "the file is too large; " + std::to_string(kMaxBytes >> 20U) + " MiB at most are expected");
-    if (text.substr(0, kByteOrderMark.size()) == kByteOrderMark) text.remove_prefix(kByteOrderMark.size());
+    text = without_byte_order_mark(text);
     if (const auto wrong = find_encoding_error(text))
         return one_error(file, mark_at(text, wrong->offset), wrong->message);
     const auto markup = scan_markup(text, file);
@@ -133,6 +137,18 @@ tl::expected<Document, Diagnostics> read_document(std::string_view text, const s
                       static_cast<int>(markup->elements.size())};
     if (!builder.errors().empty()) return tl::unexpected(builder.errors());
     return document;
+}
+
+Mark mark_in_value(std::string_view text, const Attribute& attribute, int column) {
+    Cursor cursor(without_byte_order_mark(text).substr(attribute.value_offset));
+    for (int i = 1; i < column && !cursor.at_end(); ++i) {
+        if (cursor.peek() == '&' && !cursor.advance_to(";")) break;
+        cursor.advance(cursor.sees("\r\n") ? 2 : code_point_at(cursor.rest(), 0).bytes);
+    }
+    const Mark within = cursor.mark();
+    const Mark begin = attribute.value_where;
+    if (within.line == 1) return {begin.line, begin.column + within.column - 1};
+    return {begin.line + within.line - 1, within.column};
 }
 
 }  // namespace halfsplit::xml

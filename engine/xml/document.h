@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -20,6 +21,9 @@ struct Attribute {
     std::string name;
     std::string value;  ///< references replaced, line ends and tabs become spaces
     Mark where;         ///< of the first letter of its name
+    Mark value_where;   ///< of what follows its opening quote
+    /// Of the same, in bytes from the beginning of the text after its byte order mark.
+    std::size_t value_offset = 0;
 };
 
 struct Element {
@@ -46,5 +50,9 @@ struct Document {
 /// root and which is ignored), and whatever exceeds limits.h.
 tl::expected<Document, Diagnostics> read_document(std::string_view text, const std::string& file,
                                                   std::string_view name_space);
+
+/// Where in the file code point `column` (from 1) of the attribute's value stands: a reference such as &lt;
+/// is one code point of the value and several of the file. `text` is what the attribute was read from.
+Mark mark_in_value(std::string_view text, const Attribute& attribute, int column);
 
 }  // namespace halfsplit::xml

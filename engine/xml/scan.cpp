@@ -189,7 +189,7 @@ class Scanner {
         if (std::find(names_.begin(), names_.end(), view) != names_.end())
             note(where, "the attribute " + name + " is given twice");
         names_.push_back(view);
-        markup_.attributes.push_back(where);
+        markup_.attributes.push_back({where, {}, 0});
         return scan_value(name, where);
     }
 
@@ -203,6 +203,8 @@ class Scanner {
             return stop(where, "the value of " + name + " is expected in quotes");
         cursor_.advance(1);
         const std::size_t begin = cursor_.offset();
+        markup_.attributes.back().value = cursor_.mark();
+        markup_.attributes.back().value_offset = begin;
         while (!cursor_.at_end() && cursor_.peek() != quote && cursor_.peek() != '<') {
             check_reference();
             cursor_.advance(1);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -17,8 +18,13 @@ struct Markup {
         Mark tag;   ///< its "<"
         Mark text;  ///< its first text that is not space; line 0 where there is none
     };
+    struct AttributeMarks {
+        Mark name;
+        Mark value;                    ///< behind its opening quote
+        std::size_t value_offset = 0;  ///< of the same
+    };
     std::vector<ElementMarks> elements;
-    std::vector<Mark> attributes;
+    std::vector<AttributeMarks> attributes;
 };
 
 /// Goes over the text once, without recursion and without building anything, before the XML library sees it:

@@ -208,3 +208,25 @@ TEST_CASE("A flood of slips ends after a hundred messages") {
     for (int i = 0; i < 10'000; ++i) text += "&x;";
     CHECK(read(text + "</r>").error().size() == halfsplit::xml::kMaxErrors);
 }
+
+TEST_CASE("A place in an attribute's value is found in the file, references and line ends counted") {
+    const std::string text =
+        "\xEF\xBB\xBF<root xmlns='urn:example'\n"
+        "  a = 'x &lt; y &#228;z\r\n"
+        "  w'/>\n";
+    const auto document = read(text);
+    REQUIRE(document);
+    const auto& attribute = document->root.attributes.front();
+    CHECK(attribute.value == "x < y \xC3\xA4z   w");
+    const auto place = [&](int column) {
+        const auto mark = halfsplit::xml::mark_in_value(text, attribute, column);
+        return std::vector{mark.line, mark.column};
+    };
+    CHECK(place(1) == std::vector{2, 8});   // x
+    CHECK(place(3) == std::vector{2, 10});  // &lt;
+    CHECK(place(5) == std::vector{2, 15});  // y
+    CHECK(place(7) == std::vector{2, 17});  // &#228;
+    CHECK(place(8) == std::vector{2, 23});  // z
+    CHECK(place(12) == std::vector{3, 3});  // w
+    CHECK(place(13) == std::vector{3, 4});  // its end
+}
