@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "engine/base/diagnostic.h"
+#include "engine/model/chart/chart.h"
 #include "engine/model/part_kind.h"
 
 namespace halfsplit::model {
@@ -129,7 +130,8 @@ struct Circuit {
     std::vector<Part> parts;
     std::vector<Wire> wires;
     std::vector<OperatingState> states;
-    std::vector<std::string> files;  ///< the file itself and all it includes
+    std::map<std::string, chart::Chart, std::less<>> behaviours;  ///< of control units, by their id
+    std::vector<std::string> files;                               ///< the file itself and all it includes
 
     const Part* find_part(std::string_view part_id) const;
     const Wire* find_wire(std::string_view wire_id) const;

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "engine/base/number.h"
+#include "engine/model/reading/behaviours.h"
 #include "engine/model/reading/fields.h"
 #include "engine/model/reading/include.h"
 #include "engine/model/reading/sections.h"
@@ -27,6 +28,12 @@ const xml::Element* child_of(const xml::Element& element, std::string_view name)
 class CircuitReader {
   public:
     explicit CircuitReader(const TextSource& source) : source_(source) {}
+
+    std::optional<Circuit> read_whole(const std::string& path) {
+        auto circuit = read(path, {path, 0, 0});
+        if (circuit) reading::read_behaviours(source_, report_, *circuit);
+        return circuit;
+    }
 
     std::optional<Circuit> read(const std::string& path, const Location& asked_for_at) {
         const auto text = source_(path);
@@ -179,7 +186,7 @@ class CircuitReader {
 
 tl::expected<Circuit, Diagnostics> read_circuit(const std::string& path, const TextSource& source) {
     CircuitReader reader(source);
-    auto circuit = reader.read(path, {path, 0, 0});
+    auto circuit = reader.read_whole(path);
     if (!reader.errors().empty()) return tl::unexpected(reader.errors());
     return std::move(*circuit);
 }

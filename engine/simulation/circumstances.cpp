@@ -53,6 +53,8 @@ void Circumstances::connect() {
         if (each.slot >= 0) branches_of_slot_[at(each.slot)].push_back(static_cast<int>(i));
     }
     integrator_ = std::make_unique<Integrator>(network_.node_count, branches);
+    units_ = units_of(*circuit_, network_);
+    state_.units.resize(units_.size());
     numbers_ = {};
     for (std::size_t i = 0; i < branches.size(); ++i)
         if (std::holds_alternative<model::Rotor>(branches[i].store))
@@ -118,7 +120,7 @@ tl::expected<void, Diagnostics> Circumstances::do_one(const Deed& deed) {
     }
     if (std::holds_alternative<CarryOutSet>(deed)) return carry_out_next_set();
     if (std::holds_alternative<LookAtWorld>(deed)) return look_at_world();
-    return {};
+    return do_to_unit(deed);
 }
 
 void Circumstances::switch_to(int slot, int condition) {

@@ -11,6 +11,7 @@
 #include "engine/simulation/course_state.h"
 #include "engine/simulation/deed.h"
 #include "engine/simulation/operating_point.h"
+#include "engine/simulation/unit.h"
 #include "engine/simulation/view_in_time.h"
 
 namespace halfsplit::simulation {
@@ -34,6 +35,7 @@ class Circumstances {
     Integrator& integrator() { return *integrator_; }
     const Integrator& integrator() const { return *integrator_; }
     const Numbers& numbers() const { return numbers_; }
+    const std::vector<Unit>& units() const { return units_; }
     const CourseState& state() const { return state_; }
     CourseState& state() { return state_; }
     std::vector<CourseEvent>& events() { return events_; }
@@ -59,11 +61,21 @@ class Circumstances {
     void put_way(const std::string& mechanism, double share);
     void take_beat(int oscillator);
     void turn(const Turn& deed);
+    tl::expected<void, Diagnostics> do_to_unit(const Deed& deed);
+    tl::expected<void, Diagnostics> power(int unit, bool has_power);
+    tl::expected<void, Diagnostics> act(int unit);
+    void turn_input(const InputTurns& deed);
+    void trip(const DriverTrips& deed);
+    void take_duty(const TakeDuty& deed);
+    void obey(int unit);
+    void drive(int unit, int driver, const model::chart::DriverLevel& level);
+    void tell_states(int unit, const std::vector<int>& before);
 
     const model::Circuit* circuit_;
     network::Network network_;
     std::unique_ptr<Integrator> integrator_;
     Numbers numbers_;
+    std::vector<Unit> units_;
     std::vector<std::vector<int>> branches_of_slot_;
     CourseState state_;
     std::vector<CourseEvent> events_;

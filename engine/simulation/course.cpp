@@ -123,7 +123,7 @@ tl::expected<double, Diagnostics> Course::try_step(double step_s) {
 
 bool Course::has_deeds_at(double share, std::vector<Deed>& deeds) const {
     deeds.clear();
-    find_deeds(view(share), deeds);
+    find_deeds(view(share), circumstances_.units(), deeds);
     return !deeds.empty();
 }
 
@@ -173,7 +173,7 @@ tl::expected<void, Diagnostics> Course::settle_now() {
     std::vector<Deed> deeds;
     for (int round = 0; round < kRoundsAtOnce; ++round) {
         deeds.clear();
-        find_deeds(circumstances_.view(circumstances_.state().now_s, 0), deeds);
+        find_deeds(circumstances_.view(circumstances_.state().now_s, 0), circumstances_.units(), deeds);
         if (deeds.empty()) return {};
         if (auto done = circumstances_.do_all(deeds); !done) return done;
     }

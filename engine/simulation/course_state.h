@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "engine/network/situation.h"
+#include "engine/simulation/chart/chart_state.h"
 #include "engine/simulation/integrator.h"
 
 namespace halfsplit::simulation {
@@ -26,6 +27,7 @@ struct CourseEvent {
     double at_s = 0;
     std::string subject;  ///< a part's id
     std::string what;     ///< "energised", "blown"
+    bool inside = false;  ///< only who can look inside a control unit could know
 };
 
 /// A quantity on its way from one value to another.
@@ -48,6 +50,28 @@ struct Beat {
     bool hurries = false;
 };
 
+/// An input of a control unit that it follows.
+struct InputState {
+    bool high = false;
+    double rose_s = -kNever;   ///< when it went high last
+    double period_s = kNever;  ///< between the last two times
+};
+
+/// A driver that is on for a share of the time.
+struct Duty {
+    int driver = 0;
+    double share = 0;
+    double next_s = kNever;
+};
+
+/// A control unit at work; no chart: it has no power.
+struct UnitState {
+    std::optional<ChartState> chart;
+    std::vector<InputState> inputs;
+    std::vector<Duty> duties;
+    std::vector<int> tripped;  ///< drivers that stay off until told to be off and on again
+};
+
 /// All that decides how a course goes on: a copy of it goes on to the same bits.
 struct CourseState {
     double now_s = 0;
@@ -56,6 +80,7 @@ struct CourseState {
     std::vector<int> conditions;                  ///< see network::Network
     std::vector<std::optional<Waiting>> waiting;  ///< one per trigger
     std::vector<Beat> beats;                      ///< one per oscillator
+    std::vector<UnitState> units;
     std::vector<Ramp> ramps;
     double next_tick_s = kNever;    ///< when quantities that ramp are looked at again
     std::vector<TimedSet> to_come;  ///< by time

@@ -43,11 +43,36 @@ struct StartBeat {
 struct StopBeat {
     int oscillator = 0;
 };
+/// A control unit comes to power, or loses it.
+struct UnitPower {
+    int unit = 0;
+    bool has_power = false;
+};
+/// A level at one of its inputs has crossed its threshold.
+struct InputTurns {
+    int unit = 0;
+    int input = 0;
+    bool high = false;
+};
+/// Its chart has something to do.
+struct UnitActs {
+    int unit = 0;
+};
+/// One of its drivers carries more than it can.
+struct DriverTrips {
+    int unit = 0;
+    int driver = 0;
+};
+/// A driver that is on for a share of the time turns on or off.
+struct TakeDuty {
+    int unit = 0;
+    int duty = 0;
+};
 /// The next thing to be set is due, or the quantities that ramp are to be looked at.
 struct CarryOutSet {};
 struct LookAtWorld {};
 
 using Deed = std::variant<Switch, StartWaiting, StopWaiting, Turn, PutWay, TakeBeat, StartBeat, StopBeat,
-                          CarryOutSet, LookAtWorld>;
+                          UnitPower, InputTurns, UnitActs, DriverTrips, TakeDuty, CarryOutSet, LookAtWorld>;
 
 }  // namespace halfsplit::simulation

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/network/moved_parts.h"
+#include "engine/simulation/chart/run_chart.h"
 
 namespace halfsplit::simulation {
 
@@ -175,7 +176,7 @@ double half_period_s(const network::NetworkOscillator& oscillator, const ViewInT
     return rate_hz > 0 ? 0.5 / rate_hz : kNever;
 }
 
-void find_deeds(const ViewInTime& view, std::vector<Deed>& deeds) {
+void find_deeds(const ViewInTime& view, const std::vector<Unit>& units, std::vector<Deed>& deeds) {
     const network::Network& network = view.network();
     for (int i = 0; i < static_cast<int>(network.triggers.size()); ++i) find_for_trigger(view, i, deeds);
     for (int i = 0; i < static_cast<int>(network.travels.size()); ++i) find_for_travel(view, i, deeds);
@@ -185,6 +186,7 @@ void find_deeds(const ViewInTime& view, std::vector<Deed>& deeds) {
         find_for_follower(view, follower, deeds);
     for (int i = 0; i < static_cast<int>(network.oscillators.size()); ++i)
         find_for_oscillator(view, i, deeds);
+    for (int i = 0; i < static_cast<int>(units.size()); ++i) find_for_unit(view, units[at(i)], i, deeds);
     const CourseState& state = view.state();
     if (!state.to_come.empty() && view.time_s() >= state.to_come.front().at_s) deeds.push_back(CarryOutSet{});
     if (view.time_s() >= state.next_tick_s) deeds.push_back(LookAtWorld{});
@@ -195,6 +197,10 @@ double next_appointment_s(const CourseState& state) {
     for (const auto& waiting : state.waiting)
         if (waiting) next_s = std::min(next_s, waiting->due_s);
     for (const Beat& beat : state.beats) next_s = std::min(next_s, beat.next_s);
+    for (const UnitState& unit : state.units) {
+        if (unit.chart) next_s = std::min(next_s, next_timer_s(*unit.chart).value_or(kNever));
+        for (const Duty& duty : unit.duties) next_s = std::min(next_s, duty.next_s);
+    }
     if (!state.to_come.empty()) next_s = std::min(next_s, state.to_come.front().at_s);
     return next_s;
 }

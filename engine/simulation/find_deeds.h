@@ -3,12 +3,13 @@
 #include <vector>
 
 #include "engine/simulation/deed.h"
+#include "engine/simulation/unit.h"
 #include "engine/simulation/view_in_time.h"
 
 namespace halfsplit::simulation {
 
 /// Appends all that has to happen at the moment in view.
-void find_deeds(const ViewInTime& view, std::vector<Deed>& deeds);
+void find_deeds(const ViewInTime& view, const std::vector<Unit>& units, std::vector<Deed>& deeds);
 
 /// When the next thing happens that depends on the clock alone; kNever where nothing does.
 double next_appointment_s(const CourseState& state);

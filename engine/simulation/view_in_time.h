@@ -34,6 +34,7 @@ class ViewInTime {
     double time_s() const { return time_s_; }
 
     int condition(int slot) const { return state_.conditions[static_cast<std::size_t>(slot)]; }
+    double potential_v(int node) const { return integrator_.potential_at(node, share_); }
     double voltage_v(int branch) const { return integrator_.voltage_at(branch, share_); }
     double current_a(int branch) const { return integrator_.current_at(branch, share_); }
     double value(int number) const {

@@ -16,6 +16,7 @@ constexpr double kSecondGroundOhm = 0.01;  // two ground pins meet on the circui
 constexpr double kSenseOhm = 10000;        // a further supply pin is only watched; from memory
 // Above brown-out by this share it starts again, so that it does not chatter.
 constexpr double kRestartShare = 1.08;
+constexpr double kMilli = 1000;
 
 std::optional<int> first_pin(const Part& part, std::string_view pin_kind) {
     for (std::size_t i = 0; i < part.pins.size(); ++i)
@@ -85,6 +86,8 @@ Trigger power_trigger(const PartView& part, double electronics_ohm) {
             .fall = brown_out_a,
             .above = part.condition("powered"),
             .below = part.condition("unpowered"),
+            .rise_delay_s = part.number("start-up-ms") / kMilli,
+            .fall_delay_s = part.number("hold-up-ms") / kMilli,
             .also_above = part.condition("asleep")};
 }
 
@@ -170,7 +173,21 @@ std::vector<NumberSpec> numbers() {
              .low = 0.5,
              .high = 50,
              .tolerance_percent = 5,
-             .text = "supply voltage below which it resets"}};
+             .text = "supply voltage below which it resets"},
+            {.name = "start-up-ms",
+             .unit = "ms",
+             .fallback = 100,
+             .low = 1,
+             .high = 1e5,
+             .tolerance_percent = 20,
+             .text = "from enough supply to its first action"},
+            {.name = "hold-up-ms",
+             .unit = "ms",
+             .fallback = 2,
+             .low = 0.1,
+             .high = 1e4,
+             .tolerance_percent = 20,
+             .text = "how long it works on without supply"}};
 }
 
 std::vector<FaultSpec> faults() {
