@@ -117,6 +117,17 @@ TEST_CASE("Delayed events outlive the state that sent them") {
     CHECK(player.log() == "late");
 }
 
+TEST_CASE("A delay too short for the clock is over at once") {
+    // 1000 s and 1e-30 s are one double: the event would otherwise wait for the next call.
+    ChartPlayer player(R"(<state id="a"><transition event="go" target="b"/></state>
+<state id="b"><transition target="c"><send event="soon" delay="1e-30s"/></transition></state>
+<state id="c"><transition event="soon" target="d"/></state><state id="d"/>)");
+    player.now_s = 1000;
+    player.send("go");
+    CHECK(player.active() == "d");
+    CHECK_FALSE(player.wants_to_act());
+}
+
 TEST_CASE("A timer that sends itself again keeps its rhythm") {
     ChartPlayer player(R"(<datamodel><data id="n" expr="0"/></datamodel>
 <state id="a"><onentry><send event="tick" delay="250ms"/></onentry>
