@@ -40,6 +40,9 @@ struct Word {
 };
 std::vector<Word> words_of(std::string_view list);
 
+/// Events of this beginning come from the unit's pins.
+inline constexpr std::string_view kPinEvents = "in.";
+
 /// Why this is no name of an event; nullopt where it is one.
 std::optional<std::string> event_problem(std::string_view name);
 

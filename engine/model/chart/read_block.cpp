@@ -6,9 +6,6 @@
 namespace halfsplit::model::chart {
 namespace {
 
-/// Events of this beginning come from the unit's pins.
-constexpr std::string_view kPinEvents = "in.";
-
 /// "" where it is missing or wrong.
 std::string read_event(const Draft& draft, const xml::Element& element) {
     const xml::Attribute* event = element.attribute("event");

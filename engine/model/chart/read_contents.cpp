@@ -7,8 +7,6 @@
 namespace halfsplit::model::chart {
 namespace {
 
-constexpr std::string_view kPinEvents = "in.";
-
 /// What the attribute names, all of them inside `inside`; empty where something is wrong.
 std::vector<int> read_targets(const Draft& draft, const xml::Attribute& attribute, int inside) {
     std::vector<int> targets;

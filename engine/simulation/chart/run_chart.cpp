@@ -18,6 +18,7 @@ class Run {
     void to_rest() {
         take_due();
         macrostep();
+        take_due();
         while (may_go_on() && !state_.external_events.empty()) {
             moment_.failed.clear();
             process(state_.external_events);
