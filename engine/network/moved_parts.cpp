@@ -70,6 +70,7 @@ void add_travel(const Circuit& circuit, const Situation& situation, int part, co
     joined.blocking = *electrics[at(joined.motor)].blocking;
     find_rotor(network, joined);
     if (joined.rotor < 0 || joined.blocked < 0) return;
+    joined.is_motor_held = situation.positions.contains(circuit.parts[at(joined.motor)].id);
     joined.full_speed_v = full_speed_v(circuit, joined.motor, network.quantities);
     load_motor(network, joined);
     if (travel.jammed && joined.part != joined.motor) {

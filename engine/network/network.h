@@ -59,8 +59,9 @@ struct NetworkTravel {
     int rotor = 0;    ///< that branch
     int blocked = 0;  ///< the branch that stands for it while it stands blocked
     model::Travel travel;
-    model::Blocking blocking;  ///< the motor's conditions
-    double full_speed_v = 0;   ///< the sound motor's back-EMF in ordinary work at nominal voltage
+    model::Blocking blocking;    ///< the motor's conditions
+    bool is_motor_held = false;  ///< somebody has said in which condition the motor is
+    double full_speed_v = 0;     ///< the sound motor's back-EMF in ordinary work at nominal voltage
 };
 
 struct NetworkFollower {

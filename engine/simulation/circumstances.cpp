@@ -188,6 +188,14 @@ tl::expected<void, Diagnostics> Circumstances::set_quantity(const std::string& i
     return rebuild();
 }
 
+tl::expected<void, Diagnostics> Circumstances::change(const network::Situation& situation) {
+    state_.situation = situation;
+    network_changed_ = false;
+    if (auto built = rebuild(); !built) return built;
+    if (const auto seen = integrator_->look(); !seen) return tl::unexpected(no_solution(seen.error()));
+    return {};
+}
+
 /// Builds the network again as the situation now is. Mostly only values differ; where a fault comes and goes
 /// the structure does, and what is stored is carried over branch by branch.
 tl::expected<void, Diagnostics> Circumstances::rebuild() {
@@ -261,6 +269,7 @@ tl::expected<void, Diagnostics> Circumstances::carry_out_next_set() {
         if (found == part.positions.end() || network_.forced[at(slot)]) continue;
         events_.pop_back();
         switch_to(slot, static_cast<int>(found - part.positions.begin()));
+        if (auto built = rebuild(); !built) return built;
     }
     for (const auto& [id, percent] : asked.travels) {
         state_.situation.travels[id] = percent;

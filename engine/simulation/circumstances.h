@@ -31,6 +31,9 @@ class Circumstances {
     /// Does them in order and brings the network up to date.
     tl::expected<void, Diagnostics> do_all(const std::vector<Deed>& deeds);
 
+    /// Goes on in another situation.
+    tl::expected<void, Diagnostics> change(const network::Situation& situation);
+
     const network::Network& network() const { return network_; }
     Integrator& integrator() { return *integrator_; }
     const Integrator& integrator() const { return *integrator_; }

@@ -50,13 +50,23 @@ tl::expected<void, Diagnostics> check_sets(const model::Circuit& circuit, networ
 }  // namespace
 
 Course::Course(const model::Circuit& circuit, network::Network network, CourseState state)
-    : circumstances_(circuit, std::move(network), std::move(state)), now_s_(circumstances_.state().now_s) {}
+    : circuit_(&circuit),
+      circumstances_(circuit, std::move(network), std::move(state)),
+      now_s_(circumstances_.state().now_s) {}
 
 tl::expected<Course, Diagnostics> Course::begin(const model::Circuit& circuit, const Settled& settled,
                                                 std::vector<TimedSet> to_come) {
     if (auto checked = check_sets(circuit, settled.situation, to_come); !checked)
         return tl::unexpected(checked.error());
     std::ranges::stable_sort(to_come, {}, &TimedSet::at_s);
+    if (settled.living) {
+        auto course = resume(circuit, *settled.living);
+        if (!course) return course;
+        course->count_from_now();
+        course->circumstances_.state().to_come = std::move(to_come);
+        if (auto quiet = course->settle_now(); !quiet) return tl::unexpected(quiet.error());
+        return course;
+    }
     CourseState state;
     state.step_s = kFirstStepS;
     state.situation = settled.situation;
@@ -87,6 +97,51 @@ tl::expected<void, Diagnostics> Course::run_until(double time_s) {
     }
     now_s_ = time_s;
     return {};
+}
+
+/// The step that was tried is made as far as now.
+tl::expected<void, Diagnostics> Course::stop_here() {
+    if (tried_s_ == 0) return {};
+    const double made_s = now_s_ - circumstances_.state().now_s;
+    tried_s_ = 0;
+    deeds_.clear();
+    if (made_s <= 0) return {};
+    if (const auto error = try_step(made_s); !error) return tl::unexpected(error.error());
+    end_s_ = now_s_;
+    proposed_s_ = circumstances_.state().step_s;
+    return finish_step();
+}
+
+tl::expected<void, Diagnostics> Course::set(const std::string& what, const std::string& to) {
+    const std::vector<TimedSet> sets{{now_s_, what, to, 0}};
+    if (auto checked = check_sets(*circuit_, circumstances_.state().situation, sets); !checked)
+        return checked;
+    if (auto stopped = stop_here(); !stopped) return stopped;
+    std::vector<TimedSet>& to_come = circumstances_.state().to_come;
+    to_come.insert(to_come.begin(), sets.front());
+    return settle_now();
+}
+
+tl::expected<void, Diagnostics> Course::change(const network::Situation& situation) {
+    if (auto stopped = stop_here(); !stopped) return stopped;
+    if (auto changed = circumstances_.change(situation); !changed) return changed;
+    return settle_now();
+}
+
+void Course::count_from_now() {
+    now_s_ -= circumstances_.state().now_s;
+    end_s_ -= circumstances_.state().now_s;
+    simulation::count_from_now(circumstances_.state());
+}
+
+tl::expected<Settled, Diagnostics> Course::settled_as_it_stands() const {
+    auto point = solve_in_conditions(network(), conditions());
+    if (!point) return tl::unexpected(one_problem(point.error().message));
+    Settled settled{circumstances_.state().situation, network(), std::move(*point), state()};
+    settled.network.conditions = conditions();
+    for (std::size_t i = 0; i < network().travels.size(); ++i)
+        settled.network.travel_shares[i] = way_percent(static_cast<int>(i)) / 100;
+    return settled;
 }
 
 tl::expected<void, Diagnostics> Course::try_next_step() {

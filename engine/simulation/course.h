@@ -29,6 +29,14 @@ class Course {
     /// has no solution.
     tl::expected<void, Diagnostics> run_until(double time_s);
 
+    /// Sets something now, as a TimedSet would.
+    tl::expected<void, Diagnostics> set(const std::string& what, const std::string& to);
+    /// Goes on in another situation: what is set, what is wrong, what is unplugged or connected. What has no
+    /// place in it any more is forgotten, what is new begins empty.
+    tl::expected<void, Diagnostics> change(const network::Situation& situation);
+    /// From here on time is counted from 0 s.
+    void count_from_now();
+
     double now_s() const { return now_s_; }
     /// Potential of a node (network::kBody: 0) and current of a branch, now.
     double potential_v(int node) const;
@@ -39,6 +47,8 @@ class Course {
     double way_percent(int travel) const;
     /// Nothing moves any more, and nothing is to come.
     bool is_steady() const;
+    /// What the circuit would come to if nothing switched any more from now on.
+    tl::expected<Settled, Diagnostics> settled_as_it_stands() const;
 
     /// The last state before now from which everything up to now and beyond follows.
     CourseState state() const;
@@ -55,9 +65,11 @@ class Course {
     tl::expected<void, Diagnostics> stop_at_first_deed();
     tl::expected<void, Diagnostics> finish_step();
     tl::expected<void, Diagnostics> settle_now();
+    tl::expected<void, Diagnostics> stop_here();
     ViewInTime view(double share) const;
     double share_now() const;
 
+    const model::Circuit* circuit_;
     Circumstances circumstances_;  ///< the network, what it stores, and what is done to both
     double now_s_ = 0;
     double tried_s_ = 0;     ///< length of the step tried from the state on; 0 where none is

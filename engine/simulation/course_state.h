@@ -87,4 +87,7 @@ struct CourseState {
     IntegratorState stored;
 };
 
+/// Counts all times from now on: now becomes 0 s.
+void count_from_now(CourseState& state);
+
 }  // namespace halfsplit::simulation

@@ -107,13 +107,19 @@ double far_end(const ViewInTime& view, const NetworkTravel& travel) {
     return std::clamp(view.quantity(travel.travel.obstacle) / 100, 0.0, 1.0);
 }
 
+/// A motor that is said to stand blocked stays so; a lock that is said to stand at an end can leave it.
+bool is_held(const ViewInTime& view, const NetworkTravel& travel) {
+    if (!travel.is_motor_held || travel.blocking.at_start != travel.blocking.at_end) return false;
+    return view.condition(travel.motor) == travel.blocking.at_end;
+}
+
 void find_for_travel(const ViewInTime& view, int index, std::vector<Deed>& deeds) {
     const NetworkTravel& travel = view.network().travels[at(index)];
     const model::Blocking& blocking = travel.blocking;
     const int number = view.numbers().way_of_travel[at(index)];
     const double share = view.value(number);
     const bool forced = view.network().forced[at(travel.motor)];
-    if (forced || travel.travel.jammed) return;
+    if (forced || travel.travel.jammed || is_held(view, travel)) return;
     const double end = far_end(view, travel);
     if (view.condition(travel.motor) == blocking.turning) {
         const Turning turning = view.integrator().turning(travel.rotor);

@@ -177,4 +177,12 @@ tl::expected<OperatingPoint, NoRest> find_operating_point(const Network& network
     return iterate(network, std::move(conditions), circuit, Pace::one_by_one);
 }
 
+tl::expected<OperatingPoint, NoRest> solve_in_conditions(const Network& network,
+                                                         const std::vector<int>& conditions) {
+    ConditionedSolver solver(network, conditions);
+    auto solution = solver.solve();
+    if (!solution) return tl::unexpected(no_solution(network, solution.error()));
+    return at_rest(network, solver, std::move(*solution), 0);
+}
+
 }  // namespace halfsplit::simulation

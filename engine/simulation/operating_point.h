@@ -38,4 +38,8 @@ tl::expected<OperatingPoint, NoRest> find_operating_point(const network::Network
                                                           std::vector<int> conditions,
                                                           const model::Circuit& circuit);
 
+/// Solves the network with every part in the condition given, whatever it is drawn to.
+tl::expected<OperatingPoint, NoRest> solve_in_conditions(const network::Network& network,
+                                                         const std::vector<int>& conditions);
+
 }  // namespace halfsplit::simulation
