@@ -81,7 +81,9 @@ tl::expected<Recording, Diagnostics> record(simulation::Course& course, const st
     Recording recording;
     recording.least.assign(channels.size(), std::numeric_limits<double>::infinity());
     recording.most.assign(channels.size(), -std::numeric_limits<double>::infinity());
-    const auto first = static_cast<long>(std::ceil(course.now_s() / every_s - 1e-9));
+    // A course that goes on has been sampled up to now.
+    const long first =
+        course.now_s() == 0 ? 0 : static_cast<long>(std::floor(course.now_s() / every_s + 1e-9)) + 1;
     const auto last = static_cast<long>(std::floor(until_s / every_s + 1e-9));
     for (long i = first; i <= last; ++i) {
         const double time_s = std::max(course.now_s(), every_s * static_cast<double>(i));

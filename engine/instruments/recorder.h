@@ -34,7 +34,8 @@ struct Recording {
     std::vector<double> most;
 };
 
-/// Runs the course to `until_s` and samples every `every_s` (> 0) at whole multiples of it, from now on.
+/// Runs the course to `until_s` and samples every `every_s` (> 0) at whole multiples of it: from 0 s,
+/// or what comes after now.
 /// `progress`, where given, hears of every sample's time.
 tl::expected<Recording, Diagnostics> record(simulation::Course& course, const std::vector<Channel>& channels,
                                             double every_s, double until_s,

@@ -76,8 +76,9 @@ struct RunningMotor {
 RunningMotor heavier(const RunningMotor& law, double factor);
 
 /// A filament at the end of one step of time, see FilamentHeat in store.h: its resistance share r is where
-/// r = known + step_share ((v / rated_v)^2 - u(r)) / r, with `step_share` the implicit part of the step over
-/// the filament's time constant. Both > 0. The current still rises with the voltage.
+/// r = known + step_share ((v / rated_v)^2 - u(r)) / r, with `step_share` (> 0) the implicit part of the step
+/// over the filament's time constant; `known` is below 0 in a step that is far too long. The current still
+/// rises with the voltage.
 struct WarmingFilament {
     Filament filament;
     double step_share = 0;

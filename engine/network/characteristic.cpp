@@ -172,7 +172,7 @@ bool valid(const model::Filament& law) {
     return positive(law.rated_v) && positive(law.rated_w) && positive(law.cold_ratio) && law.cold_ratio < 1;
 }
 bool valid(const model::WarmingFilament& law) {
-    return valid(law.filament) && positive(law.step_share) && positive(law.known);
+    return valid(law.filament) && positive(law.step_share) && std::isfinite(law.known);
 }
 bool valid(const model::Junction& law) {
     return positive(law.saturation_a) && positive(law.slope_v);
@@ -199,7 +199,9 @@ double resistance_share_after(const model::WarmingFilament& law, double voltage_
     const double d = cold_share(law.filament);
     const double share_v = voltage_v / law.filament.rated_v;
     const double square = share_v * share_v;
-    const double without_loss = (law.known + std::sqrt(law.known * law.known + 4 * a * (square + d))) / 2;
+    const double root = std::sqrt(law.known * law.known + 4 * a * (square + d));
+    const double without_loss =
+        law.known > 0 ? (law.known + root) / 2 : 2 * a * (square + d) / (root - law.known);
     const double at_rest = std::pow((square + d) / (d + 1), kFilamentExponent);
     double r = std::min(without_loss, std::max(law.known, at_rest));
     for (int i = 0; i < kFilamentSteps; ++i) {

@@ -91,8 +91,8 @@ void Circumstances::begin_at(const OperatingPoint& point) {
     integrator_->set_at_rest({point.potential_v, point.current_a});
 }
 
-void Circumstances::resume() {
-    integrator_->resume(state_.stored);
+bool Circumstances::resume() {
+    return integrator_->resume(state_.stored);
 }
 
 tl::expected<void, Diagnostics> Circumstances::do_all(const std::vector<Deed>& deeds) {

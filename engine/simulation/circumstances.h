@@ -25,8 +25,8 @@ class Circumstances {
 
     /// Everything stored as it is at rest.
     void begin_at(const OperatingPoint& point);
-    /// Everything stored as the state says.
-    void resume();
+    /// Everything stored as the state says; false where that is not of this network.
+    bool resume();
 
     /// Does them in order and brings the network up to date.
     tl::expected<void, Diagnostics> do_all(const std::vector<Deed>& deeds);

@@ -47,6 +47,39 @@ tl::expected<void, Diagnostics> check_sets(const model::Circuit& circuit, networ
     return {};
 }
 
+/// What comes from a file may be of another circuit, or of this one before it was changed.
+bool fits(const network::Network& network, const model::Circuit& circuit, const CourseState& state) {
+    if (state.conditions.size() != network.conditions.size() ||
+        state.waiting.size() != network.triggers.size() || state.beats.size() != network.oscillators.size())
+        return false;
+    const std::vector<Unit> units = units_of(circuit, network);
+    if (units.size() != state.units.size()) return false;
+    for (std::size_t i = 0; i < units.size(); ++i) {
+        const UnitState& unit = state.units[i];
+        if (!unit.chart) continue;
+        const auto is_state = [&](int index) {
+            return index > 0 && index < static_cast<int>(units[i].chart->states.size());
+        };
+        const auto is_driver = [&](int index) {
+            return index >= 0 && index < static_cast<int>(units[i].drivers.size());
+        };
+        if (unit.inputs.size() != units[i].inputs.size() ||
+            unit.chart->data.size() != units[i].chart->data.size() ||
+            !std::ranges::all_of(unit.chart->configuration, is_state) ||
+            !std::ranges::all_of(unit.tripped, is_driver) ||
+            !std::ranges::all_of(unit.duties, is_driver, &Duty::driver))
+            return false;
+        for (std::size_t k = 0; k < unit.chart->data.size(); ++k)
+            if (model::chart::type_of(unit.chart->data[k]) != units[i].chart->data[k].initial.type())
+                return false;
+    }
+    for (std::size_t slot = 0; slot < circuit.parts.size(); ++slot) {
+        const auto positions = static_cast<int>(circuit.parts[slot].positions.size());
+        if (state.conditions[slot] < 0 || state.conditions[slot] >= std::max(1, positions)) return false;
+    }
+    return std::isfinite(state.now_s) && state.step_s > 0;
+}
+
 }  // namespace
 
 Course::Course(const model::Circuit& circuit, network::Network network, CourseState state)
@@ -82,8 +115,12 @@ tl::expected<Course, Diagnostics> Course::begin(const model::Circuit& circuit, c
 tl::expected<Course, Diagnostics> Course::resume(const model::Circuit& circuit, const CourseState& state) {
     auto network = network::build_network(circuit, state.situation);
     if (!network) return tl::unexpected(network.error());
+    const Diagnostics misfit = one_problem("the saved course does not fit the circuit as it now is");
+    if (!fits(*network, circuit, state)) return tl::unexpected(misfit);
     Course course(circuit, std::move(*network), state);
-    course.circumstances_.resume();
+    if (!course.circumstances_.resume()) return tl::unexpected(misfit);
+    if (auto run = course.run_until(std::max(state.now_s, state.seen_s)); !run)
+        return tl::unexpected(run.error());
     return course;
 }
 
@@ -266,6 +303,7 @@ CourseState Course::state() const {
     CourseState state = circumstances_.state();
     state.stored = circumstances_.integrator().state();
     if (tried_s_ != 0) state.stored.linearised_at_v = linearised_before_;
+    state.seen_s = now_s_;
     return state;
 }
 

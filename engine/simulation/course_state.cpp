@@ -5,6 +5,7 @@ namespace halfsplit::simulation {
 void count_from_now(CourseState& state) {
     const double origin_s = state.now_s;
     state.now_s = 0;
+    state.seen_s -= origin_s;
     state.next_tick_s -= origin_s;
     for (auto& waiting : state.waiting)
         if (waiting) waiting->due_s -= origin_s;

@@ -74,7 +74,8 @@ struct UnitState {
 
 /// All that decides how a course goes on: a copy of it goes on to the same bits.
 struct CourseState {
-    double now_s = 0;
+    double now_s = 0;                             ///< the last moment that was stepped to
+    double seen_s = 0;                            ///< how far beyond it the course has been followed
     double step_s = 0;                            ///< to try next
     network::Situation situation;                 ///< as set by now
     std::vector<int> conditions;                  ///< see network::Network

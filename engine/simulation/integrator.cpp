@@ -56,7 +56,8 @@ double parabola(double start, double middle, double end, double share) {
 }  // namespace
 
 Integrator::Integrator(int node_count, std::span<const StoringBranch> branches)
-    : branches_(electrical_of(branches)),
+    : node_count_(node_count),
+      branches_(electrical_of(branches)),
       number_of_branch_(branches.size(), -1),
       solver_(node_count, staged(branches)) {
     for (std::size_t i = 0; i < branches.size(); ++i) {
@@ -248,12 +249,18 @@ IntegratorState Integrator::state() const {
     return {x_, per_s_, turning_, solver_.linearised_at(), start_};
 }
 
-void Integrator::resume(const IntegratorState& state) {
+bool Integrator::resume(const IntegratorState& state) {
+    if (state.x.size() != x_.size() || state.per_s.size() != x_.size() || state.turning.size() != x_.size() ||
+        state.linearised_at_v.size() != branches_.size() ||
+        state.moment.potential_v.size() != at(node_count_) ||
+        state.moment.current_a.size() != branches_.size())
+        return false;
     x_ = state.x;
     per_s_ = state.per_s;
     turning_ = state.turning;
     start_ = state.moment;
     solver_.linearise_at(state.linearised_at_v);
+    return true;
 }
 
 }  // namespace halfsplit::simulation

@@ -87,7 +87,8 @@ class Integrator {
     std::vector<double> linearised_at() const { return solver_.linearised_at(); }
 
     IntegratorState state() const;
-    void resume(const IntegratorState& state);
+    /// False, and nothing done, where the state is not of this network.
+    bool resume(const IntegratorState& state);
 
   private:
     struct Heat {
@@ -110,6 +111,7 @@ class Integrator {
     double error_in_tolerances(double step_s) const;
     double scale_of(std::size_t number) const;
 
+    int node_count_ = 0;
     std::vector<network::Branch> branches_;
     std::vector<model::Store> stores_;
     std::vector<int> storing_;           ///< branches, in the order of their numbers

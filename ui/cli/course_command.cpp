@@ -1,5 +1,6 @@
 #include <CLI/CLI.hpp>
 #include <chrono>
+#include <filesystem>
 #include <fstream>
 #include <iostream>
 #include <memory>
@@ -10,6 +11,7 @@
 #include "ui/cli/circuit_file.h"
 #include "ui/cli/circuit_options.h"
 #include "ui/cli/command.h"
+#include "ui/view/course_state_json.h"
 #include "ui/view/course_text.h"
 
 namespace halfsplit::cli {
@@ -21,6 +23,8 @@ struct CourseOptions {
     std::string format;
     std::string script;
     std::vector<std::string> record;
+    std::string save;
+    std::string resume;
     double until_s = 10;
     double every_s = 0.1;
 };
@@ -78,39 +82,85 @@ void print_course(const model::Circuit& circuit, const CourseOptions& options,
     }
 }
 
-int run_course(const model::Circuit& circuit, const simulation::Settled& settled,
-               const CourseOptions& options) {
+using Begun = tl::expected<simulation::Course, Diagnostics>;
+
+Begun begun(const model::Circuit& circuit, const simulation::Settled& settled, const CourseOptions& options,
+            const std::vector<instruments::Channel>& channels) {
     const auto sets = script_of(options);
-    if (!sets) {
-        print(sets.error());
-        return kAnswerIsNo;
-    }
-    const auto channels = channels_of(circuit, options);
-    if (!channels) {
-        print(channels.error());
-        return kUsage;
-    }
+    if (!sets) return tl::unexpected(sets.error());
     network::Situation probed = settled.situation;
-    instruments::connect(*channels, probed);
+    instruments::connect(channels, probed);
     const auto connected = simulation::settle_again(circuit, settled, probed);
-    if (!connected) {
-        print(connected.error());
-        return kAnswerIsNo;
+    if (!connected) return tl::unexpected(connected.error());
+    return simulation::Course::begin(circuit, *connected, *sets);
+}
+
+Begun resumed(const model::Circuit& circuit, const CourseOptions& options) {
+    const auto text = file_texts()(options.resume);
+    if (!text) return tl::unexpected(Diagnostics{{{options.resume, 0, 0}, text.error()}});
+    const auto state = view::read_saved_course(circuit, *text);
+    if (!state) return tl::unexpected(Diagnostics{{{options.resume, 0, 0}, state.error()}});
+    return simulation::Course::resume(circuit, *state);
+}
+
+/// Under another name first: a file that was saved before is whole at every moment.
+bool save(const std::string& path, const std::string& text) {
+    const std::string unfinished = path + ".unfinished";
+    {
+        std::ofstream file(unfinished, std::ios::binary);
+        file << text << "\n";
+        if (!file.flush()) return false;
     }
-    auto course = simulation::Course::begin(circuit, *connected, *sets);
+    std::error_code error;
+    std::filesystem::rename(unfinished, path, error);
+    return !error;
+}
+
+int run_course(const model::Circuit& circuit, Begun course, const CourseOptions& options,
+               const std::vector<instruments::Channel>& channels) {
     if (!course) {
         print(course.error());
         return kUsage;
     }
+    if (options.until_s < course->now_s()) {
+        std::cerr << "error: the saved course is at " << course->now_s()
+                  << " s already; a later --until was expected\n";
+        return kUsage;
+    }
     Progress progress(options.until_s);
-    const auto recording = instruments::record(*course, *channels, options.every_s, options.until_s,
+    const auto recording = instruments::record(*course, channels, options.every_s, options.until_s,
                                                [&](double time_s) { progress(time_s); });
     if (!recording) {
         print(recording.error());
         return kAnswerIsNo;
     }
-    print_course(circuit, options, *channels, *recording, course->take_events());
-    return kDone;
+    print_course(circuit, options, channels, *recording, course->take_events());
+    if (options.save.empty() || save(options.save, view::saved_course(circuit, course->state())))
+        return kDone;
+    std::cerr << "error: cannot write " << options.save << "\n";
+    return kAnswerIsNo;
+}
+
+int run_as_asked(const CourseOptions& options) {
+    const auto run = [&](const model::Circuit& circuit, const auto& begin) {
+        const auto channels = channels_of(circuit, options);
+        if (channels) return run_course(circuit, begin(*channels), options, *channels);
+        print(channels.error());
+        return kUsage;
+    };
+    if (options.resume.empty())
+        return with_settled_circuit(
+            options.circuit, [&](const model::Circuit& circuit, const simulation::Settled& settled) {
+                return run(circuit, [&](const std::vector<instruments::Channel>& channels) {
+                    return begun(circuit, settled, options, channels);
+                });
+            });
+    const auto circuit = read_circuit_file(options.circuit.file);
+    if (!circuit) {
+        print(circuit.error());
+        return kAnswerIsNo;
+    }
+    return run(*circuit, [&](const auto&) { return resumed(*circuit, options); });
 }
 
 }  // namespace
@@ -137,12 +187,14 @@ void add_course_command(CLI::App& program, int& exit_status) {
         ->check(CLI::Range(1e-6, 1e6))
         ->capture_default_str();
     add_format_option(*command, options->format, {"text", "csv", "json"});
-    command->callback([options, &exit_status] {
-        exit_status = with_settled_circuit(
-            options->circuit, [&](const model::Circuit& circuit, const simulation::Settled& settled) {
-                return run_course(circuit, settled, *options);
-            });
-    });
+    command->add_option("--save", options->save, "At the end, write the course to this file, to go on from")
+        ->type_name("FILE");
+    CLI::Option* resume = command->add_option("--resume", options->resume,
+                                              "Go on from a file written by --save, with the same --record");
+    resume->type_name("FILE");
+    for (const char* other : {"--state", "--set", "--fault", "--unplug", "--pull", "--script"})
+        resume->excludes(command->get_option(other));
+    command->callback([options, &exit_status] { exit_status = run_as_asked(*options); });
 }
 
 }  // namespace halfsplit::cli
