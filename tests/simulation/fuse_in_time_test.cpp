@@ -122,5 +122,5 @@ TEST_CASE("A circuit breaker opens on a blocked window motor, and closes again w
     for (const simulation::CourseEvent& event : course->take_events())
         if (event.subject == "F1" && event.what == "closed") closes_s.push_back(event.at_s);
     REQUIRE(!closes_s.empty());
-    CHECK(closes_s.front() - *opened_s == Approx(8).margin(0.01));
+    CHECK(closes_s.front() - *opened_s == Approx(8).epsilon(5e-3));
 }

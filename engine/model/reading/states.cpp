@@ -1,3 +1,5 @@
+#include <cmath>
+
 #include "engine/base/nearest.h"
 #include "engine/base/number.h"
 #include "engine/model/reading/fields.h"
@@ -15,7 +17,22 @@ std::optional<SetProblem> quantity_problem(const Quantity& quantity, std::string
                                 quantity.unit + " is expected"};
 }
 
+/// What goes from one end to the other may be put anywhere between: a mechanism, and a motor or a lock that
+/// says how long it takes.
+bool travels(const Part& part) {
+    for (std::size_t i = 0; i < part.kind->numbers.size(); ++i)
+        if (part.kind->numbers[i].name.starts_with("travel-")) return !std::isnan(part.numbers[i]);
+    return false;
+}
+
+std::optional<SetProblem> percent_problem(double percent) {
+    if (percent >= 0 && percent <= 100) return std::nullopt;
+    return SetProblem{
+        "to", "to: " + number_text(percent) + " is out of range; 0 to 100 % of its travel is expected"};
+}
+
 std::optional<SetProblem> position_problem(const Part& part, std::string_view to) {
+    if (const auto percent = read_number(to); percent && travels(part)) return percent_problem(*percent);
     if (part.kind->operation != Operation::person && part.kind->operation != Operation::stated)
         return SetProblem{"what",
                           "what: " + part.id + " cannot be set, " +
