@@ -15,7 +15,17 @@ std::optional<SetProblem> quantity_problem(const Quantity& quantity, std::string
                                 quantity.unit + " is expected"};
 }
 
+/// A mechanism is put somewhere on its way, in percent of its travel.
+std::optional<SetProblem> travel_problem(std::string_view to) {
+    const auto percent = read_number(to);
+    if (!percent) return SetProblem{"to", "to: " + percent.error()};
+    if (*percent >= 0 && *percent <= 100) return std::nullopt;
+    return SetProblem{"to",
+                      "to: " + std::string(to) + " is out of range; 0 to 100 % of the travel is expected"};
+}
+
 std::optional<SetProblem> position_problem(const Part& part, std::string_view to) {
+    if (part.kind->element == "mechanism") return travel_problem(to);
     if (part.kind->operation != Operation::person && part.kind->operation != Operation::stated)
         return SetProblem{"what",
                           "what: " + part.id + " cannot be set, " +
