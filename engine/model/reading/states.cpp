@@ -32,7 +32,9 @@ std::optional<SetProblem> percent_problem(double percent) {
 }
 
 std::optional<SetProblem> position_problem(const Part& part, std::string_view to) {
-    if (const auto percent = read_number(to); percent && travels(part)) return percent_problem(*percent);
+    const auto percent = read_number(to);
+    if (percent && travels(part)) return percent_problem(*percent);
+    if (travels(part) && part.positions.empty()) return SetProblem{"to", "to: " + percent.error()};
     if (part.kind->operation != Operation::person && part.kind->operation != Operation::stated)
         return SetProblem{"what",
                           "what: " + part.id + " cannot be set, " +
