@@ -16,6 +16,9 @@ constexpr std::size_t at(int index) {
     return static_cast<std::size_t>(index);
 }
 
+/// A unit's program goes round in a millisecond or some: nothing makes it act twice at once.
+constexpr double kRoundS = 1e-3;
+
 /// What a driver that is on for a share of the time beats with: quick enough for lamps, slow enough to
 /// follow.
 constexpr double kDutyPeriodS = 0.01;
@@ -72,6 +75,7 @@ tl::expected<void, Diagnostics> Circumstances::power(int index, bool has_power) 
     auto chart = start_chart(*unit.chart, UnitSenses(unit, state, now), state_.now_s);
     if (!chart) return tl::unexpected(Diagnostics{{chart.error().where, chart.error().message}});
     state.chart = std::move(*chart);
+    state.next_round_s = state_.now_s + kRoundS;
     tell_states(index, {});
     obey(index);
     return {};
@@ -85,6 +89,7 @@ tl::expected<void, Diagnostics> Circumstances::act(int index) {
     const ViewInTime now = view(state_.now_s, 0);
     const auto done = simulation::act(*unit.chart, *state.chart, UnitSenses(unit, state, now), state_.now_s);
     if (!done) return tl::unexpected(Diagnostics{{done.error().where, done.error().message}});
+    state.next_round_s = state_.now_s + kRoundS;
     tell_states(index, before);
     obey(index);
     return {};

@@ -16,6 +16,7 @@ void count_from_now(CourseState& state) {
     }
     for (TimedSet& set : state.to_come) set.at_s -= origin_s;
     for (UnitState& unit : state.units) {
+        unit.next_round_s -= origin_s;
         for (InputState& input : unit.inputs) input.rose_s -= origin_s;
         for (Duty& duty : unit.duties) duty.next_s -= origin_s;
         if (!unit.chart) continue;

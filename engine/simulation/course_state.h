@@ -67,6 +67,7 @@ struct Duty {
 /// A control unit at work; no chart: it has no power.
 struct UnitState {
     std::optional<ChartState> chart;
+    double next_round_s = -kNever;  ///< when its program looks round again
     std::vector<InputState> inputs;
     std::vector<Duty> duties;
     std::vector<int> tripped;  ///< drivers that stay off until told to be off and on again

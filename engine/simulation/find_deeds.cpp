@@ -204,7 +204,10 @@ double next_appointment_s(const CourseState& state) {
         if (waiting) next_s = std::min(next_s, waiting->due_s);
     for (const Beat& beat : state.beats) next_s = std::min(next_s, beat.next_s);
     for (const UnitState& unit : state.units) {
-        if (unit.chart) next_s = std::min(next_s, next_timer_s(*unit.chart).value_or(kNever));
+        if (unit.chart)
+            next_s =
+                std::min(next_s, std::max(unit.next_round_s, next_timer_s(*unit.chart).value_or(kNever)));
+        if (unit.next_round_s > state.now_s) next_s = std::min(next_s, unit.next_round_s);
         for (const Duty& duty : unit.duties) next_s = std::min(next_s, duty.next_s);
     }
     if (!state.to_come.empty()) next_s = std::min(next_s, state.to_come.front().at_s);

@@ -154,7 +154,9 @@ void find_for_unit(const ViewInTime& view, const Unit& unit, int index, std::vec
             deeds.push_back(DriverTrips{index, static_cast<int>(i)});
     for (std::size_t i = 0; i < state.duties.size(); ++i)
         if (view.time_s() >= state.duties[i].next_s) deeds.push_back(TakeDuty{index, static_cast<int>(i)});
-    if (wants_to_act(*unit.chart, *state.chart, senses, view.time_s())) deeds.push_back(UnitActs{index});
+    const bool looks_round = view.time_s() >= state.next_round_s;
+    if (looks_round && wants_to_act(*unit.chart, *state.chart, senses, view.time_s()))
+        deeds.push_back(UnitActs{index});
 }
 
 }  // namespace halfsplit::simulation

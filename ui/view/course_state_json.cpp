@@ -115,6 +115,7 @@ simulation::ChartState chart_in(const Json& json) {
 Json unit_json(const simulation::UnitState& unit) {
     Json json;
     if (unit.chart) json["chart"] = chart_json(*unit.chart);
+    json["next_round_s"] = number(unit.next_round_s);
     json["inputs"] = Json::array();
     for (const simulation::InputState& each : unit.inputs)
         json["inputs"].push_back(
@@ -130,6 +131,7 @@ Json unit_json(const simulation::UnitState& unit) {
 simulation::UnitState unit_in(const Json& json) {
     simulation::UnitState unit;
     if (json.contains("chart")) unit.chart = chart_in(json.at("chart"));
+    unit.next_round_s = number_in(json.at("next_round_s"));
     for (const Json& each : json.at("inputs"))
         unit.inputs.push_back(
             {each.at("high").get<bool>(), number_in(each.at("rose_s")), number_in(each.at("period_s"))});
