@@ -13,8 +13,8 @@ namespace {
 
 using model::Law;
 
-/// A toggle takes this long; the switch changes over at its end.
-constexpr double kToggleS = 1e-6;
+/// Before its moment a toggle takes this long, and somewhere within the switch changes over.
+constexpr double kToggleS = 1e-8;
 
 std::string number(double value) {
     char digits[40];
@@ -114,7 +114,7 @@ void add_switch(std::vector<std::string>& deck, int index, const network::Branch
     const double ohm = std::get<model::Resistance>(branch.law).ohm;
     deck.push_back(
         words({"S" + id, ngspice_node(branch.from), ngspice_node(branch.to), "c" + id, "0", "SW" + id}));
-    deck.push_back(words({".model", "SW" + id, "SW(VT=0.5 VH=0 ROFF=1e13", "RON=" + number(ohm) + ")"}));
+    deck.push_back(words({".model", "SW" + id, "SW(VT=0.5 VH=0 ROFF=1e15", "RON=" + number(ohm) + ")"}));
     deck.push_back(words({"VC" + id, "c" + id, "0", "PWL(" + points + ")"}));
 }
 
