@@ -82,12 +82,18 @@ class Furnisher {
             const double at_s = i * kind_.toggles_every_s;
             if (opened < 0) {
                 opened = conducting_wire();
+                add_dirt_across(opened);
                 built_.toggles.push_back({at_s, opened, false});
             } else {
                 built_.toggles.push_back({at_s, opened, true});
                 opened = -1;
             }
         }
+    }
+    /// What it feeds must not float: ngspice's factorisation finds an island on leakages alone singular.
+    void add_dirt_across(int branch) {
+        const Branch wire = built_.branches[static_cast<std::size_t>(branch)].electrical;
+        built_.add(wire.from, wire.to, model::Resistance{1e6});
     }
     int conducting_wire() {
         for (;;) {
