@@ -15,11 +15,13 @@ namespace {
 /// Half of 1 - 0.55, the re-rating exponent of the current: see Filament in engine/model/law.h.
 constexpr double kFilamentExponent = 0.225;
 
-/// Quadratic from above: ten are rarely needed, this many never.
+/// Cubic near the root: two or three are usual, ten are rarely needed, this many never.
 constexpr int kFilamentSteps = 60;
-/// After a step this small, relative, the next would be lost in rounding: an error is at most twice the
-/// square of the one before.
-constexpr double kLastFilamentStep = 1e-8;
+/// After a step this small, relative, the next would be lost in rounding: near the root an error is some five
+/// times the third power of the one before.
+constexpr double kLastFilamentStep = 3e-6;
+/// Up to here the bend of the curve, f f'' / f'^2, may mend a Newton step.
+constexpr double kSmallBend = 0.2;
 
 OperatingSlope at_voltage(const model::Resistance& law, double v) {
     return {v / law.ohm, 1 / law.ohm};
@@ -62,12 +64,13 @@ FilamentBalance balance(double d, double r) {
 
 struct Warmed {
     double resistance_share = 0;
-    double balance_slope = 0;  ///< there, but for the last step to it
+    double balance_slope = 0;  ///< there
 };
 
 /// With both sides times r the equation is r^2 - known r + step_share (u(r) - s) = 0 with a convex left side:
 /// Newton's method comes down to the root from any point above it without overshooting, and from `known`
-/// below it to a point above it, which may be far. Above the root is also that of u at its least, -d.
+/// below it to a point above it, which may be far. Above the root is also that of u at its least, -d. Near
+/// the root the bend is made up for (Halley's method).
 Warmed warmed(const model::WarmingFilament& law, double v) {
     const double a = law.step_share;
     const double d = cold_share(law.filament);
@@ -77,9 +80,11 @@ Warmed warmed(const model::WarmingFilament& law, double v) {
     for (int i = 0; i < kFilamentSteps; ++i) {
         const double r = at.resistance_share;
         const FilamentBalance here = balance(d, r);
-        const double value = r * (r - law.known) + a * (here.square - square);
-        const double step = value / (2 * r - law.known + a * here.slope);
-        at = {std::min(r - step, highest), here.slope};
+        const double slope = 2 * r - law.known + a * here.slope;
+        const double newton = (r * (r - law.known) + a * (here.square - square)) / slope;
+        const double bend = newton * (2 + a * here.slope * (1 / kFilamentExponent - 1) / r) / slope;
+        const double step = std::abs(bend) < kSmallBend ? newton / (1 - bend / 2) : newton;
+        at = {std::min(r - step, highest), here.slope * (1 - (1 / kFilamentExponent - 1) * step / r)};
         if (std::abs(step) <= kLastFilamentStep * r) break;
     }
     return at;

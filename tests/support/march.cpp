@@ -4,14 +4,11 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "engine/simulation/step_length.h"
+
 namespace halfsplit::test {
 
 namespace {
-
-/// As in a course (engine/simulation/course.cpp).
-double growth(double error) {
-    return error > 0 ? std::clamp(0.9 / std::cbrt(error), 0.2, 5.0) : 5;
-}
 
 constexpr double kShortestStepS = 1e-6;
 
@@ -41,11 +38,11 @@ double March::try_within_tolerance(double step_s) {
         require(error);
         const double in_tolerances = *error / tolerance_;
         if (in_tolerances <= 1 || step_s <= kShortestStepS * std::cbrt(tolerance_)) {
-            next_step_s_ = step_s * growth(in_tolerances);
+            next_step_s_ = step_s * simulation::growth(in_tolerances);
             return step_s;
         }
         ++refused_;
-        step_s *= std::min(0.9, growth(in_tolerances));
+        step_s *= simulation::shrinkage(in_tolerances);
     }
 }
 
