@@ -15,8 +15,13 @@ namespace {
 /// Half of 1 - 0.55, the re-rating exponent of the current: see Filament in engine/model/law.h.
 constexpr double kFilamentExponent = 0.225;
 
-/// Quadratic from above: ten are rarely needed, this many never.
+/// Cubic near the root: two or three are usual, ten are rarely needed, this many never.
 constexpr int kFilamentSteps = 60;
+/// After a step this small, relative, the next would be lost in rounding: near the root an error is some five
+/// times the third power of the one before.
+constexpr double kLastFilamentStep = 3e-6;
+/// Up to here the bend of the curve, f f'' / f'^2, may mend a Newton step.
+constexpr double kSmallBend = 0.2;
 
 OperatingSlope at_voltage(const model::Resistance& law, double v) {
     return {v / law.ohm, 1 / law.ohm};
@@ -51,12 +56,47 @@ OperatingSlope at_voltage(const model::Filament& law, double v) {
     return {v * conductance, conductance * (1 - 2 * kFilamentExponent * square / (d + square))};
 }
 
+/// `d` is the law's cold share, found once for many r.
+FilamentBalance balance(double d, double r) {
+    const double above = (d + 1) * std::pow(r, 1 / kFilamentExponent);
+    return {above - d, above / kFilamentExponent / r};
+}
+
+struct Warmed {
+    double resistance_share = 0;
+    double balance_slope = 0;  ///< there
+};
+
+/// With both sides times r the equation is r^2 - known r + step_share (u(r) - s) = 0 with a convex left side:
+/// Newton's method comes down to the root from any point above it without overshooting, and from `known`
+/// below it to a point above it, which may be far. Above the root is also that of u at its least, -d. Near
+/// the root the bend is made up for (Halley's method).
+Warmed warmed(const model::WarmingFilament& law, double v) {
+    const double a = law.step_share;
+    const double d = cold_share(law.filament);
+    const double square = (v / law.filament.rated_v) * (v / law.filament.rated_v);
+    const double root = std::sqrt(law.known * law.known + 4 * a * (square + d));
+    const double highest =
+        law.known > 0 ? (law.known + root) / 2 : 2 * a * (square + d) / (root - law.known);
+    Warmed at{law.known > 0 ? law.known : highest, 0};
+    for (int i = 0; i < kFilamentSteps; ++i) {
+        const double r = at.resistance_share;
+        const FilamentBalance here = balance(d, r);
+        const double slope = 2 * r - law.known + a * here.slope;
+        const double newton = (r * (r - law.known) + a * (here.square - square)) / slope;
+        const double bend = newton * (2 + a * here.slope * (1 / kFilamentExponent - 1) / r) / slope;
+        const double step = std::abs(bend) < kSmallBend ? newton / (1 - bend / 2) : newton;
+        at = {std::min(r - step, highest), here.slope * (1 - (1 / kFilamentExponent - 1) * step / r)};
+        if (std::abs(step) <= kLastFilamentStep * r) break;
+    }
+    return at;
+}
+
 OperatingSlope at_voltage(const model::WarmingFilament& law, double v) {
     const double rated_v = law.filament.rated_v;
     const double rated_ohm = rated_v * rated_v / law.filament.rated_w;
-    const double r = resistance_share_after(law, v);
+    const auto [r, balance_slope] = warmed(law, v);
     const double conductance = 1 / (rated_ohm * r);
-    const double balance_slope = filament_balance(law.filament, r).slope;
     const double r_over_v =
         2 * law.step_share * v / (rated_v * rated_v) / (2 * r - law.known + law.step_share * balance_slope);
     return {v * conductance, conductance * std::max(0.0, 1 - v / r * r_over_v)};
@@ -125,18 +165,19 @@ double limited(const model::Junction& law, double from_v, double to_v) {
 
 /// Laws that are steepest around 0 V and the same for both polarities: seen from far out on one side,
 /// Newton's method overshoots 0 by as much and comes back, again and again. Such a step stops at 0.
-double not_beyond_zero(double steep_v, double from_v, double to_v) {
-    return std::abs(from_v) > steep_v && (from_v < 0) != (to_v < 0) ? 0 : to_v;
+bool crosses_zero(double from_v, double to_v) {
+    return (from_v < 0) != (to_v < 0);
 }
 
 double limited(const model::RunningMotor& law, double from_v, double to_v) {
-    return not_beyond_zero(law.breakaway_a * law.ohm, from_v, to_v);
+    return crosses_zero(from_v, to_v) && std::abs(from_v) > law.breakaway_a * law.ohm ? 0 : to_v;
 }
 
 /// While cold, below about the square root of d in the law, the filament is all but a plain resistance.
 double limited(const model::Filament& law, double from_v, double to_v) {
+    if (!crosses_zero(from_v, to_v)) return to_v;
     const double cold_v = law.rated_v * std::sqrt(cold_share(law));
-    return not_beyond_zero(cold_v, from_v, to_v);
+    return std::abs(from_v) > cold_v ? 0 : to_v;
 }
 
 /// From a flat side of the law the network seems to hang on the leakage, and asks for far too much. What lies
@@ -186,32 +227,11 @@ bool valid(const model::RunningMotor& law) {
 }  // namespace
 
 FilamentBalance filament_balance(const model::Filament& law, double resistance_share) {
-    const double d = cold_share(law);
-    const double above = (d + 1) * std::pow(resistance_share, 1 / kFilamentExponent);
-    return {above - d, above / kFilamentExponent / resistance_share};
+    return balance(cold_share(law), resistance_share);
 }
 
-/// With both sides times r the equation is r^2 - known r + step_share (u(r) - s) = 0 with a convex left side:
-/// from above its root Newton's method descends to it without overshooting. Above it lie the root with u at
-/// its least, -d, and the larger of `known` and where the filament would come to rest.
 double resistance_share_after(const model::WarmingFilament& law, double voltage_v) {
-    const double a = law.step_share;
-    const double d = cold_share(law.filament);
-    const double share_v = voltage_v / law.filament.rated_v;
-    const double square = share_v * share_v;
-    const double root = std::sqrt(law.known * law.known + 4 * a * (square + d));
-    const double without_loss =
-        law.known > 0 ? (law.known + root) / 2 : 2 * a * (square + d) / (root - law.known);
-    const double at_rest = std::pow((square + d) / (d + 1), kFilamentExponent);
-    double r = std::min(without_loss, std::max(law.known, at_rest));
-    for (int i = 0; i < kFilamentSteps; ++i) {
-        const FilamentBalance balance = filament_balance(law.filament, r);
-        const double value = r * (r - law.known) + a * (balance.square - square);
-        const double step = value / (2 * r - law.known + a * balance.slope);
-        r -= step;
-        if (std::abs(step) <= std::numeric_limits<double>::epsilon() * r) break;
-    }
-    return r;
+    return warmed(law, voltage_v).resistance_share;
 }
 
 OperatingSlope characteristic(const model::Law& law, double voltage_v) {

@@ -78,7 +78,10 @@ void Newton::refresh(const Branch& branch, int index) {
 
 void Newton::linearise(Port& port, double at_v) {
     const Branch& branch = branches_[at(port.branch)];
-    const OperatingSlope here = branch.conducts ? characteristic(branch.law, at_v) : OperatingSlope{};
+    put(port, at_v, branch.conducts ? characteristic(branch.law, at_v) : OperatingSlope{});
+}
+
+void Newton::put(Port& port, double at_v, const OperatingSlope& here) {
     port.at_v = at_v;
     port.current_a = here.current_a;
     port.slope_s = here.slope_s;
@@ -90,11 +93,13 @@ double Newton::voltage(int branch, std::span<const double> potential) const {
     return potential[at(ends.from)] - potential[at(ends.to)];
 }
 
-/// Linearises every port where the potentials now are and bounds what one more step would move: a port's
+/// Linearises the ports where the potentials now are and bounds what one more step would move: a port's
 /// current is off its tangent by some amperes, and seen from the port the network has at most the resistance
 /// of the port itself in parallel with the leakage of its two nodes. True if that is little enough, in volts
-/// and in amperes.
+/// and in amperes. A port so little off that all could be so keeps its tangent: the next step then redoes
+/// less of the elimination.
 bool Newton::relinearise() {
+    const double negligible_v = kPotentialToleranceV / static_cast<double>(ports_.size());
     double step_v = 0;
     double largest_v = -1;
     bool settled = true;
@@ -104,11 +109,13 @@ bool Newton::relinearise() {
         const double asked_v = voltage(port.branch, assembly_.potential());
         const double tangent_a = port.current_a + port.slope_s * (asked_v - port.at_v);
         const double next_v = limited_voltage(branch.law, port.at_v, asked_v);
-        linearise(port, next_v);
-        const double off_a = std::abs(port.current_a - tangent_a);
-        const double allowed_a = kShareOfResidual * (kResidualA + kResidualShare * std::abs(port.current_a));
-        settled = settled && next_v == asked_v && off_a <= allowed_a;
-        const double port_step_v = off_a / (port.slope_s + kLeakageSiemens / 2);
+        const OperatingSlope here = characteristic(branch.law, next_v);
+        const double off_a = std::abs(here.current_a - tangent_a);
+        const double allowed_a = kShareOfResidual * (kResidualA + kResidualShare * std::abs(here.current_a));
+        const double port_step_v = off_a / (here.slope_s + kLeakageSiemens / 2);
+        const bool is_settled = next_v == asked_v && off_a <= allowed_a;
+        if (!is_settled || port_step_v > negligible_v) put(port, next_v, here);
+        settled = settled && is_settled;
         step_v += port_step_v;
         if (port_step_v > largest_v) {
             largest_v = port_step_v;

@@ -5,6 +5,7 @@
 
 #include "engine/network/assembly.h"
 #include "engine/network/branch.h"
+#include "engine/network/characteristic.h"
 
 namespace halfsplit::network {
 
@@ -54,6 +55,7 @@ class Newton {
     bool relinearise();
     void restart();
     void linearise(Port& port, double at_v);
+    void put(Port& port, double at_v, const OperatingSlope& here);
     double voltage(int branch, std::span<const double> potential) const;
     AlongStep linear_part(std::span<const double> from, std::span<const double> to) const;
     double fraction_to_least_co_content(std::span<const double> from, std::span<const double> to) const;

@@ -5,6 +5,7 @@
 #include <stdexcept>
 
 #include "engine/simulation/find_deeds.h"
+#include "engine/simulation/step_length.h"
 
 namespace halfsplit::simulation {
 
@@ -20,14 +21,6 @@ constexpr double kHopelessStepS = 1e-8;
 constexpr int kRoundsAtOnce = 200;
 /// Where the first stage ends: something may be due there and no longer at the end.
 constexpr double kMiddle = 0.58;
-
-/// How much longer or shorter the next step may be for this error of a method of second order.
-double growth(double error) {
-    constexpr double kSafety = 0.9;
-    constexpr double kLeast = 0.2;
-    constexpr double kMost = 5;
-    return error > 0 ? std::clamp(kSafety / std::cbrt(error), kLeast, kMost) : kMost;
-}
 
 /// Everything that is to be set must exist and be possible.
 tl::expected<void, Diagnostics> check_sets(const model::Circuit& circuit, network::Situation situation,
@@ -201,7 +194,7 @@ tl::expected<double, Diagnostics> Course::try_within_tolerance(double step_s) {
         const auto error = try_step(step_s);
         if (!error && step_s <= kHopelessStepS) return tl::unexpected(error.error());
         if (error && (*error <= 1 || step_s <= kShortestStepS)) return *error;
-        step_s *= error ? std::min(0.9, growth(*error)) : 0.25;
+        step_s *= error ? shrinkage(*error) : 0.25;
     }
 }
 

@@ -1,9 +1,12 @@
 #include <benchmark/benchmark.h>
 
+#include <string_view>
+
 #include "engine/network/assembly.h"
 #include "engine/network/newton.h"
 #include "engine/network/solver.h"
 #include "tests/benchmark/comparison.h"
+#include "tests/benchmark/course_comparison.h"
 #include "tests/support/random_network.h"
 
 namespace {
@@ -70,11 +73,16 @@ BENCHMARK(mesh)->Arg(20)->Arg(60)->Arg(200)->Unit(benchmark::kMicrosecond);
 
 }  // namespace
 
-/// Google Benchmark's own arguments hold; the comparison with other solvers follows unless a filter is given.
+/// Google Benchmark's own arguments hold; the comparisons with other solvers follow unless a filter is given.
+/// "--courses" alone: only the comparison in time.
 int main(int argc, char** argv) {
     const bool all = argc == 1;
-    benchmark::Initialize(&argc, argv);
-    benchmark::RunSpecifiedBenchmarks();
+    const bool courses_only = argc == 2 && std::string_view(argv[1]) == "--courses";
+    if (!courses_only) {
+        benchmark::Initialize(&argc, argv);
+        benchmark::RunSpecifiedBenchmarks();
+    }
     if (all) halfsplit::benchmark_of::print_comparison();
+    if (all || courses_only) halfsplit::benchmark_of::print_course_comparison();
     return 0;
 }

@@ -94,10 +94,16 @@ Ngspice::Done Ngspice::operating_point() {
 }
 
 tl::expected<double, std::string> Ngspice::value(const std::string& vector) const {
+    const auto all = values(vector);
+    if (!all) return tl::make_unexpected(all.error());
+    return all->back();
+}
+
+tl::expected<std::vector<double>, std::string> Ngspice::values(const std::string& vector) const {
     const vector_info* found = ngGet_Vec_Info(std::string(vector).data());
     if (found == nullptr || found->v_length < 1 || found->v_realdata == nullptr)
         return tl::make_unexpected("ngspice has no vector " + vector);
-    return found->v_realdata[found->v_length - 1];
+    return std::vector<double>(found->v_realdata, found->v_realdata + found->v_length);
 }
 
 }  // namespace halfsplit::test

@@ -29,6 +29,8 @@ class Ngspice {
 
     /// The potential of a node of the deck, or the value of any vector, after an analysis.
     tl::expected<double, std::string> value(const std::string& vector) const;
+    /// All values of a vector, one per point of the analysis.
+    tl::expected<std::vector<double>, std::string> values(const std::string& vector) const;
 };
 
 }  // namespace halfsplit::test
