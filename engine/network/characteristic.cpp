@@ -76,8 +76,7 @@ Warmed warmed(const model::WarmingFilament& law, double v) {
     const double d = cold_share(law.filament);
     const double square = (v / law.filament.rated_v) * (v / law.filament.rated_v);
     const double root = std::sqrt(law.known * law.known + 4 * a * (square + d));
-    const double highest =
-        law.known > 0 ? (law.known + root) / 2 : 2 * a * (square + d) / (root - law.known);
+    const double highest = law.known > 0 ? (law.known + root) / 2 : 2 * a * (square + d) / (root - law.known);
     Warmed at{law.known > 0 ? law.known : highest, 0};
     for (int i = 0; i < kFilamentSteps; ++i) {
         const double r = at.resistance_share;

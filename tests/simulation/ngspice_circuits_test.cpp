@@ -53,10 +53,12 @@ double worst_difference(const simulation::Settled& settled) {
 }  // namespace
 
 // ngspice (Debian package, version 39) on the same network: every circuit we ship, every state, sound and
-// with thirty faults drawn from its universe (the whole vehicle, of the same circuits: sound), all node voltages within 1 mV.
+// with thirty faults drawn from its universe (the whole vehicle, of the same
+// circuits: every twentieth state, sound), all node
+// voltages within 1 mV.
 TEST_CASE("ngspice finds the same voltages in every circuit and state, with and without faults") {
     constexpr int kFaultsEach = 30;
-    constexpr int kFaultsEachInAWholeVehicle = 0;
+    constexpr std::size_t kEveryStateOfAWholeVehicle = 20;
     constexpr std::size_t kPartsOfOneCircuit = 100;
     double worst_v = 0;
     int solved = 0;
@@ -67,9 +69,11 @@ TEST_CASE("ngspice finds the same voltages in every circuit and state, with and 
         const auto universe = diagnosis::fault_universe(circuit);
         REQUIRE(circuit.states.size() >= 4);
         std::mt19937 random(20240229);
-        const int faults_each =
-            circuit.parts.size() > kPartsOfOneCircuit ? kFaultsEachInAWholeVehicle : kFaultsEach;
-        for (const model::OperatingState& state : circuit.states)
+        const bool is_whole_vehicle = circuit.parts.size() > kPartsOfOneCircuit;
+        const int faults_each = is_whole_vehicle ? 0 : kFaultsEach;
+        for (std::size_t i = 0; i < circuit.states.size();
+             i += is_whole_vehicle ? kEveryStateOfAWholeVehicle : 1) {
+            const model::OperatingState& state = circuit.states[i];
             for (int draw = 0; draw <= faults_each; ++draw) {
                 network::Situation situation;
                 if (draw > 0) situation.faults = {universe[random() % universe.size()].fault};
@@ -82,6 +86,7 @@ TEST_CASE("ngspice finds the same voltages in every circuit and state, with and 
                 worst_v = std::max(worst_v, difference_v);
                 ++solved;
             }
+        }
     }
     std::cout << "ngspice: " << solved << " operating points of " << paths.size()
               << " circuits, worst difference " << worst_v << " V\n";
