@@ -9,11 +9,9 @@ namespace {
 
 constexpr double kSafety = 0.9;
 
-/// From here on an error counts as far beyond the tolerance.
-constexpr double kFarBeyond = 10;
-/// Between an error in proportion to the step and one with its third power; measured, contacts that open in
-/// body networks need two tries by it, six by the third power.
-constexpr double kPowerFarBeyond = 1.5;
+/// Of the step, with which the error of a step that was too long goes. Measured on body networks with
+/// contacts that open and close: two steps are refused for each, with the third power six.
+constexpr double kPowerOfLong = 1.25;
 
 }  // namespace
 
@@ -26,8 +24,7 @@ double growth(double error) {
 double shrinkage(double error) {
     constexpr double kLeast = 1e-4;
     constexpr double kMost = 0.9;
-    const double power = error > kFarBeyond ? kPowerFarBeyond : 3;
-    return std::clamp(kSafety * std::pow(error, -1 / power), kLeast, kMost);
+    return std::clamp(kSafety * std::pow(error, -1 / kPowerOfLong), kLeast, kMost);
 }
 
 }  // namespace halfsplit::simulation

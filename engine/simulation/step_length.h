@@ -8,8 +8,9 @@ namespace halfsplit::simulation {
 /// For the step after one that was good; 0.2 to 5.
 double growth(double error);
 
-/// For trying again a step that erred by more than 1; below 1. Far beyond the tolerance the error goes with
-/// the step itself or little more: what causes it dies away within a small part of the step.
+/// For trying again a step that erred by more than 1; below 1. Most such steps follow a contact that has
+/// opened or closed, and what that sets off dies away within a small part of them: their error goes with the
+/// step itself or little more.
 double shrinkage(double error);
 
 }  // namespace halfsplit::simulation

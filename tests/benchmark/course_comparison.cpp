@@ -56,6 +56,7 @@ struct Row {
 
 std::vector<int> watched(int node_count) {
     std::vector<int> nodes;
+    nodes.reserve(kWatchedNodes);
     for (int i = 0; i < kWatchedNodes; ++i) nodes.push_back(i * (node_count - 1) / (kWatchedNodes - 1));
     return nodes;
 }
@@ -166,7 +167,7 @@ std::vector<Row> ngspice_rows(test::Ngspice& ngspice, const StoringNetwork& netw
 
 /// The reference, once it has been held against ngspice, which may give up at tolerances as tight as these.
 Course checked_reference(test::Ngspice& ngspice, const StoringNetwork& network) {
-    const Course reference = own_course(network, kReferenceTolerance);
+    Course reference = own_course(network, kReferenceTolerance);
     load(ngspice, network, test::kTightOptions);
     const test::NgspiceSteps steps{kWindowS, kWindowStepS, test::kTightOptions};
     if (const auto done = test::ngspice_transient(ngspice, steps); !done) {

@@ -122,6 +122,7 @@ void add_switch(std::vector<std::string>& deck, int index, const network::Branch
 
 std::vector<std::string> ngspice_course_deck(const StoringNetwork& network, const std::string& options) {
     std::vector<network::Branch> at_rest;
+    at_rest.reserve(network.branches.size());
     for (const auto& each : network.branches) {
         at_rest.push_back(each.electrical);
         if (!std::holds_alternative<std::monostate>(each.store)) at_rest.back().conducts = false;
@@ -171,6 +172,7 @@ tl::expected<Waveforms, std::string> ngspice_waveforms(const Ngspice& ngspice, c
     if (time_s->size() < 3 || time_s->back() < steps.until_s * (1 - 1e-9))
         return tl::make_unexpected("ngspice gave up at " + number(time_s->back()) + " s");
     std::vector<std::vector<double>> values;
+    values.reserve(vectors.size());
     for (const std::string& vector : vectors) {
         auto read = ngspice.values(vector);
         if (!read) return tl::make_unexpected(read.error());
@@ -186,6 +188,7 @@ tl::expected<Waveforms, std::string> ngspice_course(const StoringNetwork& networ
         return tl::make_unexpected(done.error());
     if (auto done = ngspice_transient(ngspice, steps); !done) return tl::make_unexpected(done.error());
     std::vector<std::string> nodes;
+    nodes.reserve(static_cast<std::size_t>(network.node_count));
     for (int node = 0; node < network.node_count; ++node) nodes.push_back(ngspice_node(node));
     return ngspice_waveforms(ngspice, steps, nodes);
 }
