@@ -88,6 +88,8 @@ tl::expected<Course, Diagnostics> Course::begin(const model::Circuit& circuit, c
     if (settled.living) {
         auto course = resume(circuit, *settled.living);
         if (!course) return course;
+        // What was tried beyond now did not know of what is to come.
+        if (auto stopped = course->stop_here(); !stopped) return tl::unexpected(stopped.error());
         course->count_from_now();
         course->circumstances_.state().to_come = std::move(to_come);
         if (auto quiet = course->settle_now(); !quiet) return tl::unexpected(quiet.error());
