@@ -276,7 +276,7 @@ tl::expected<void, Diagnostics> Circumstances::carry_out_next_set() {
         put_way(id, percent / 100);
     }
     for (const auto& [id, value] : asked.quantities) {
-        std::erase_if(state_.ramps, [&](const Ramp& ramp) { return ramp.quantity == id; });
+        std::erase_if(state_.ramps, [&quantity = id](const Ramp& ramp) { return ramp.quantity == quantity; });
         if (set.over_s <= 0) return set_quantity(id, value);
         state_.ramps.push_back({id, network_.quantities[id], value, state_.now_s, state_.now_s + set.over_s});
         state_.next_tick_s = state_.now_s;

@@ -150,7 +150,8 @@ void find_for_unit(const ViewInTime& view, const Unit& unit, int index, std::vec
         if (is_high != was_high) deeds.push_back(InputTurns{index, static_cast<int>(i), is_high});
     }
     for (std::size_t i = 0; i < unit.drivers.size(); ++i)
-        if (driver_a(unit.drivers[i], view) > unit.drivers[i].limit_a)
+        if (driver_a(unit.drivers[i], view) > unit.drivers[i].limit_a &&
+            std::ranges::find(state.tripped, static_cast<int>(i)) == state.tripped.end())
             deeds.push_back(DriverTrips{index, static_cast<int>(i)});
     for (std::size_t i = 0; i < state.duties.size(); ++i)
         if (view.time_s() >= state.duties[i].next_s) deeds.push_back(TakeDuty{index, static_cast<int>(i)});
