@@ -4,13 +4,12 @@
 #include <numeric>
 #include <stdexcept>
 
+#include "engine/base/index.h"
 #include "engine/network/constants.h"
 
 namespace halfsplit::network {
 
 namespace {
-
-constexpr auto at = EliminationPattern::at;
 
 bool joins_two_nodes(const Branch& branch) {
     return branch.from != branch.to && branch.from != kBody && branch.to != kBody;

@@ -3,6 +3,7 @@
 #include <span>
 #include <vector>
 
+#include "engine/base/index.h"
 #include "engine/network/branch.h"
 #include "engine/network/elimination.h"
 
@@ -18,7 +19,7 @@ class Assembly {
 
     /// A branch's straight line; `source` is the current from -> to at 0 V. Takes effect with solve().
     void set(int branch, Tie line);
-    const Tie& line(int branch) const { return line_[EliminationPattern::at(branch)]; }
+    const Tie& line(int branch) const { return line_[at(branch)]; }
 
     /// Brings the elimination up to date and gives the potentials by column, then 0 for the body: columns()
     /// + 1.
@@ -34,7 +35,7 @@ class Assembly {
         int from = 0;
         int to = 0;
     };
-    const Ends& ends(int branch) const { return ends_[EliminationPattern::at(branch)]; }
+    const Ends& ends(int branch) const { return ends_[at(branch)]; }
     int branches() const { return static_cast<int>(ends_.size()); }
 
   private:

@@ -5,13 +5,12 @@
 #include <cmath>
 #include <limits>
 
+#include "engine/base/index.h"
 #include "engine/network/constants.h"
 
 namespace halfsplit::network {
 
 namespace {
-
-constexpr auto at = EliminationPattern::at;
 
 /// Neighbouring branches of a circuit meet at nodes, and adding to what was only just stored has to wait for
 /// it. Taking branches from this many places of the list by turns hides the wait.

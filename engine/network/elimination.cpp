@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <limits>
 
+#include "engine/base/index.h"
+
 namespace halfsplit::network {
 
 namespace {
-
-constexpr auto at = EliminationPattern::at;
 
 /// Below this a pivot has lost digits (a denormal number) and its inverse may overflow: it counts as 0.
 constexpr double kSmallestPivot = std::numeric_limits<double>::min();

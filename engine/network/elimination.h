@@ -3,6 +3,7 @@
 #include <span>
 #include <vector>
 
+#include "engine/base/index.h"
 #include "engine/network/elimination_pattern.h"
 
 namespace halfsplit::network {
@@ -35,7 +36,7 @@ class Elimination {
     Elimination(int node_count, std::span<const Link> links, int targets_per_entry = kTargetsPerEntry);
 
     const EliminationPattern& pattern() const { return pattern_; }
-    int column(int node) const { return pattern_.column_of_node[EliminationPattern::at(node)]; }
+    int column(int node) const { return pattern_.column_of_node[at(node)]; }
 
     /// Slots number everything that has a value: first the couplings, then each column's tie to ground.
     int slots() const { return pattern_.entries() + pattern_.columns(); }
@@ -45,7 +46,7 @@ class Elimination {
     /// Sets one value. The source of a coupling flows through it into the node eliminated first (the one with
     /// the lower column), that of a tie to ground into the node. Takes effect with update() or factor().
     void set(int slot, Tie tie);
-    Tie get(int slot) const { return own_[EliminationPattern::at(slot)]; }
+    Tie get(int slot) const { return own_[at(slot)]; }
 
     /// Eliminates everything anew.
     void factor();

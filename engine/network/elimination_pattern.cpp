@@ -6,11 +6,11 @@
 #include <stdexcept>
 #include <utility>
 
+#include "engine/base/index.h"
+
 namespace halfsplit::network {
 
 namespace {
-
-constexpr auto at = EliminationPattern::at;
 
 /// Turns counts in start[i + 1] into offsets.
 void accumulate(std::vector<int>& start) {

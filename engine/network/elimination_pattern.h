@@ -4,6 +4,7 @@
 #include <span>
 #include <vector>
 
+#include "engine/base/index.h"
 #include "engine/network/ordering.h"
 
 namespace halfsplit::network {
@@ -35,8 +36,6 @@ struct EliminationPattern {
 
     /// The entry that couples two columns; they must be joined by a link.
     int entry(int column_a, int column_b) const;
-
-    static std::size_t at(int i) { return static_cast<std::size_t>(i); }
 };
 
 /// Entries in the target table per entry and column of the pattern, at most. Wiring needs 1 to 2.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/base/index.h"
 #include "engine/base/nearest.h"
 #include "engine/base/number.h"
 #include "engine/network/part_electrics.h"
@@ -11,10 +12,6 @@ namespace halfsplit::network {
 using model::Circuit;
 
 namespace {
-
-std::size_t at(int index) {
-    return static_cast<std::size_t>(index);
-}
 
 int index_of(const Circuit& circuit, std::string_view id) {
     const model::Part* part = circuit.find_part(id);

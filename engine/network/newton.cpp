@@ -3,14 +3,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/base/index.h"
 #include "engine/network/characteristic.h"
 #include "engine/network/constants.h"
 
 namespace halfsplit::network {
 
 namespace {
-
-constexpr auto at = EliminationPattern::at;
 
 /// Steps after which the quick way is given up. Of 20 000 random networks of every law 99.9 % took at
 /// most 26.

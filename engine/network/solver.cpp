@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <stdexcept>
 
+#include "engine/base/index.h"
 #include "engine/network/assembly.h"
 #include "engine/network/balance.h"
 #include "engine/network/characteristic.h"
@@ -14,8 +15,6 @@
 namespace halfsplit::network {
 
 namespace {
-
-constexpr auto at = EliminationPattern::at;
 
 std::vector<Branch> checked(std::span<const Branch> branches) {
     for (const Branch& branch : branches)

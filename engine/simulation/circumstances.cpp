@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <map>
 #include <set>
+#include <utility>
 
+#include "engine/base/index.h"
 #include "engine/model/driver_levels.h"
 #include "engine/simulation/find_deeds.h"
 #include "engine/simulation/settle.h"
@@ -14,10 +16,6 @@ using network::Network;
 using network::NetworkBranch;
 
 namespace {
-
-constexpr std::size_t at(int index) {
-    return static_cast<std::size_t>(index);
-}
 
 /// While a quantity ramps, parts that follow it see it move in steps of this length.
 constexpr double kTickS = 0.02;
@@ -160,13 +158,9 @@ void Circumstances::take_beat(int index) {
     Beat& beat = state_.beats[at(index)];
     const bool was_on = state_.conditions[at(oscillator.part)] == oscillator.oscillator.on;
     const bool watches = !oscillator.watched.empty();
-    if (was_on && watches) {
-        double current_a = 0;
-        for (const int branch : oscillator.watched)
-            current_a = std::max(current_a, std::abs(integrator_->moment().current_a[at(branch)]));
-        beat.hurries = current_a < oscillator.oscillator.hurries_below_a;
-    }
-    const double half_s = half_period_s(oscillator, view(state_.now_s, 0), beat.hurries);
+    const ViewInTime now = view(state_.now_s, 0);
+    if (was_on && watches) beat.hurries = watched_a(now, oscillator) < oscillator.oscillator.hurries_below_a;
+    const double half_s = half_period_s(oscillator, now, beat.hurries);
     beat.next_s = watches && !was_on ? kNever : state_.now_s + half_s;
     switch_to(oscillator.part, was_on ? oscillator.oscillator.off : oscillator.oscillator.on);
 }
@@ -201,29 +195,33 @@ tl::expected<void, Diagnostics> Circumstances::change(const network::Situation& 
 tl::expected<void, Diagnostics> Circumstances::rebuild() {
     auto built = network::build_network(*circuit_, state_.situation);
     if (!built) return tl::unexpected(built.error());
-    const bool same = same_structure(network_, *built);
-    if (same) {
-        for (std::size_t i = 0; i < built->branches.size(); ++i) {
-            const NetworkBranch& now = built->branches[i];
-            const int branch = static_cast<int>(i);
-            if (now.electrical.law != network_.branches[i].electrical.law) {
-                integrator_->set_law(branch, now.electrical.law);
-                network_changed_ = true;
-            }
-            if (const bool conducts = built->conducts(now, state_.conditions);
-                conducts != integrator_->conducts(branch)) {
-                integrator_->set_conducts(branch, conducts);
-                network_changed_ = true;
-            }
-        }
-        network_ = std::move(*built);
-        return {};
+    if (same_structure(network_, *built))
+        take_values(std::move(*built));
+    else
+        take_structure(std::move(*built));
+    return {};
+}
+
+void Circumstances::take_values(Network built) {
+    for (std::size_t i = 0; i < built.branches.size(); ++i) {
+        const NetworkBranch& now = built.branches[i];
+        const int branch = static_cast<int>(i);
+        const bool conducts = built.conducts(now, state_.conditions);
+        const bool same_law = now.electrical.law == network_.branches[i].electrical.law;
+        if (same_law && conducts == integrator_->conducts(branch)) continue;
+        if (!same_law) integrator_->set_law(branch, now.electrical.law);
+        if (conducts != integrator_->conducts(branch)) integrator_->set_conducts(branch, conducts);
+        network_changed_ = true;
     }
+    network_ = std::move(built);
+}
+
+void Circumstances::take_structure(Network built) {
     const std::unique_ptr<Integrator> before = std::move(integrator_);
-    const Network network_before = std::move(network_);
+    const Network network_before = std::exchange(network_, std::move(built));
     const Numbers numbers_before = numbers_;
-    network_ = std::move(*built);
     connect();
+    network_changed_ = true;
     std::multimap<std::string_view, int> named;
     for (std::size_t i = 0; i < network_before.branches.size(); ++i)
         if (before->number_of(static_cast<int>(i)) >= 0)
@@ -244,8 +242,6 @@ tl::expected<void, Diagnostics> Circumstances::rebuild() {
     };
     carry_over(numbers_before.heat_of_trigger, numbers_.heat_of_trigger);
     carry_over(numbers_before.way_of_travel, numbers_.way_of_travel);
-    network_changed_ = true;
-    return {};
 }
 
 void Circumstances::put_way(const std::string& mechanism, double share) {
@@ -305,7 +301,12 @@ Diagnostics Circumstances::no_solution(const network::NoSolution& failure) const
 
 Diagnostics Circumstances::chatters(const std::vector<Deed>& deeds) const {
     std::set<std::string> names;
+    const auto add_unit = [&](int unit) { names.insert(circuit_->parts[at(units_[at(unit)].part)].id); };
     for (const Deed& deed : deeds) {
+        if (const auto* each = std::get_if<UnitPower>(&deed)) add_unit(each->unit);
+        if (const auto* each = std::get_if<UnitActs>(&deed)) add_unit(each->unit);
+        if (const auto* each = std::get_if<InputTurns>(&deed)) add_unit(each->unit);
+        if (const auto* each = std::get_if<DriverTrips>(&deed)) add_unit(each->unit);
         if (const auto* each = std::get_if<Switch>(&deed);
             each != nullptr && each->slot < static_cast<int>(circuit_->parts.size()))
             names.insert(circuit_->parts[at(each->slot)].id);

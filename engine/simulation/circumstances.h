@@ -58,6 +58,8 @@ class Circumstances {
     void follow_beats(std::string_view quantity, double rate_factor);
     tl::expected<void, Diagnostics> set_quantity(const std::string& id, double value);
     tl::expected<void, Diagnostics> rebuild();
+    void take_values(network::Network built);
+    void take_structure(network::Network built);
     tl::expected<void, Diagnostics> do_one(const Deed& deed);
     tl::expected<void, Diagnostics> carry_out_next_set();
     tl::expected<void, Diagnostics> look_at_world();

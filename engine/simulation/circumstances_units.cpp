@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/base/index.h"
 #include "engine/model/driver_levels.h"
 #include "engine/simulation/chart/run_chart.h"
 #include "engine/simulation/circumstances.h"
@@ -12,15 +13,11 @@ using model::chart::DriverLevel;
 
 namespace {
 
-constexpr std::size_t at(int index) {
-    return static_cast<std::size_t>(index);
-}
-
-/// A unit's program goes round in a millisecond or some: nothing makes it act twice at once.
+/// A unit's program goes round in a millisecond or some (from memory): nothing makes it act twice at once.
 constexpr double kRoundS = 1e-3;
 
 /// What a driver that is on for a share of the time beats with: quick enough for lamps, slow enough to
-/// follow.
+/// follow; from memory.
 constexpr double kDutyPeriodS = 0.01;
 
 int condition_for(Drive drive) {

@@ -70,7 +70,8 @@ bool fits(const network::Network& network, const model::Circuit& circuit, const 
         const auto positions = static_cast<int>(circuit.parts[slot].positions.size());
         if (state.conditions[slot] < 0 || state.conditions[slot] >= std::max(1, positions)) return false;
     }
-    return std::isfinite(state.now_s) && state.step_s > 0;
+    const auto leads_on = [](const Ramp& ramp) { return ramp.end_s > ramp.start_s; };
+    return std::isfinite(state.now_s) && state.step_s > 0 && std::ranges::all_of(state.ramps, leads_on);
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/base/index.h"
 #include "engine/network/moved_parts.h"
 #include "engine/simulation/chart/run_chart.h"
 
@@ -12,10 +13,6 @@ using network::NetworkTravel;
 using network::NetworkTrigger;
 
 namespace {
-
-constexpr std::size_t at(int index) {
-    return static_cast<std::size_t>(index);
-}
 
 /// Friction holds a rotor up to its own rounding.
 constexpr double kJustMore = 1 + 1e-9;
@@ -148,13 +145,6 @@ void find_for_follower(const ViewInTime& view, const network::NetworkFollower& f
     if (wanted != view.condition(follower.part)) deeds.push_back(Switch{follower.part, wanted});
 }
 
-double watched_a(const ViewInTime& view, const network::NetworkOscillator& oscillator) {
-    double current_a = 0;
-    for (const int branch : oscillator.watched)
-        current_a = std::max(current_a, std::abs(view.current_a(branch)));
-    return current_a;
-}
-
 void find_for_oscillator(const ViewInTime& view, int index, std::vector<Deed>& deeds) {
     const network::NetworkOscillator& oscillator = view.network().oscillators[at(index)];
     const Beat& beat = view.state().beats[at(index)];
@@ -174,6 +164,13 @@ void find_for_oscillator(const ViewInTime& view, int index, std::vector<Deed>& d
 }
 
 }  // namespace
+
+double watched_a(const ViewInTime& view, const network::NetworkOscillator& oscillator) {
+    double current_a = 0;
+    for (const int branch : oscillator.watched)
+        current_a = std::max(current_a, std::abs(view.current_a(branch)));
+    return current_a;
+}
 
 double half_period_s(const network::NetworkOscillator& oscillator, const ViewInTime& view, bool hurries) {
     const std::string& quantity = oscillator.oscillator.quantity;

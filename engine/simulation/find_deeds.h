@@ -14,6 +14,9 @@ void find_deeds(const ViewInTime& view, const std::vector<Unit>& units, std::vec
 /// When the next thing happens that depends on the clock alone; kNever where nothing does.
 double next_appointment_s(const CourseState& state);
 
+/// The largest current in what an oscillator watches.
+double watched_a(const ViewInTime& view, const network::NetworkOscillator& oscillator);
+
 /// Half a period of an oscillator, in s, with the quantity it follows as it is in view; kNever at rest.
 double half_period_s(const network::NetworkOscillator& oscillator, const ViewInTime& view, bool hurries);
 

@@ -4,15 +4,13 @@
 #include <cmath>
 #include <numbers>
 
+#include "engine/base/index.h"
+
 namespace halfsplit::simulation {
 
 using network::NoSolution;
 
 namespace {
-
-constexpr std::size_t at(int index) {
-    return static_cast<std::size_t>(index);
-}
 
 /// The first stage ends at this share of the step.
 constexpr double kGamma = 2 - std::numbers::sqrt2;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/base/index.h"
 #include "engine/base/number.h"
 #include "engine/simulation/chart/run_chart.h"
 
@@ -12,14 +13,10 @@ using model::chart::PinUse;
 
 namespace {
 
-constexpr std::size_t at(int index) {
-    return static_cast<std::size_t>(index);
-}
-
 constexpr int kSeesNothing = network::kBody - 1;
-/// A high input is low again below this share of its threshold.
+/// A high input is low again below this share of its threshold; from memory.
 constexpr double kLowAgain = 0.9;
-/// Pulses that are late by half their period are getting slower; after this long there are none.
+/// Pulses that are late by half their period are getting slower; after this long there are none; from memory.
 constexpr double kLate = 1.5;
 constexpr double kNoPulsesS = 2;
 
@@ -58,8 +55,7 @@ void add_drivers(const model::Part& part, int index, const network::Network& net
     for (const network::NetworkDriver& driver : network.drivers) {
         if (driver.part != index) continue;
         const model::Pin& pin = part.pins[at(driver.pin)];
-        UnitDriver added{
-            pin.id, driver.slot, pin.kind == "half-bridge", pin_number(pin, "limit-a", kNever), {}};
+        UnitDriver added{pin.id, driver.slot, pin_number(pin, "limit-a", kNever), {}};
         for (std::size_t i = 0; i < network.branches.size(); ++i)
             if (network.branches[i].slot == driver.slot) added.branches.push_back(static_cast<int>(i));
         unit.drivers.push_back(std::move(added));

@@ -22,7 +22,6 @@ struct UnitInput {
 struct UnitDriver {
     std::string pin;
     int slot = 0;
-    bool is_half_bridge = false;
     double limit_a = kNever;
     std::vector<int> branches;
 };

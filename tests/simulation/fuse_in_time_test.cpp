@@ -1,7 +1,6 @@
 #include <catch2/catch.hpp>
 
 #include <cstdio>
-#include <iostream>
 #include <optional>
 
 #include "engine/simulation/course.h"

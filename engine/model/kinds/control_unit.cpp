@@ -17,6 +17,9 @@ constexpr double kSenseOhm = 10000;        // a further supply pin is only watch
 // Above brown-out by this share it starts again, so that it does not chatter.
 constexpr double kRestartShare = 1.08;
 constexpr double kMilli = 1000;
+// A small controller starts in a tenth of a second, and its capacitor bridges some milliseconds; from memory.
+constexpr double kUsualStartUpMs = 100;
+constexpr double kUsualHoldUpMs = 2;
 
 std::optional<int> first_pin(const Part& part, std::string_view pin_kind) {
     for (std::size_t i = 0; i < part.pins.size(); ++i)
@@ -176,14 +179,14 @@ std::vector<NumberSpec> numbers() {
              .text = "supply voltage below which it resets"},
             {.name = "start-up-ms",
              .unit = "ms",
-             .fallback = 100,
+             .fallback = kUsualStartUpMs,
              .low = 1,
              .high = 1e5,
              .tolerance_percent = 20,
              .text = "from enough supply to its first action"},
             {.name = "hold-up-ms",
              .unit = "ms",
-             .fallback = 2,
+             .fallback = kUsualHoldUpMs,
              .low = 0.1,
              .high = 1e4,
              .tolerance_percent = 20,

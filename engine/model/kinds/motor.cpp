@@ -8,6 +8,8 @@ namespace {
 
 // A working load against none, where the author does not say; from memory.
 constexpr double kUsualLoad = 1.5;
+// Small motors of body electrics are at speed within tenths of a second; from memory.
+constexpr double kUsualSpinUpMs = 60;
 
 /// The stall current gives the whole resistance; shorted turns and tolerance change it as they change the
 /// armature.
@@ -84,7 +86,7 @@ std::vector<NumberSpec> numbers() {
          .text = "time for the whole travel, where it drives something from end to end"},
         {.name = "spin-up-ms",
          .unit = "ms",
-         .fallback = 60,
+         .fallback = kUsualSpinUpMs,
          .low = 0.1,
          .high = 1e5,
          .tolerance_percent = 20,

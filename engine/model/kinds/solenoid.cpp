@@ -26,6 +26,10 @@ Electrics electrics(const PartView& part) {
                           .fall_delay_s = part.number("pull-ms") / 1000}}};
 }
 
+// A valve or latch of some 10 ohm; from memory.
+constexpr double kUsualCoilMh = 40;
+constexpr double kUsualPullMs = 30;
+
 std::vector<NumberSpec> numbers() {
     return {{.name = "coil-ohm",
              .unit = "ohm",
@@ -50,14 +54,14 @@ std::vector<NumberSpec> numbers() {
              .text = "coil voltage at which it lets go"},
             {.name = "coil-mh",
              .unit = "mH",
-             .fallback = 40,
+             .fallback = kUsualCoilMh,
              .low = 0.1,
              .high = 1e5,
              .tolerance_percent = 20,
              .text = "inductance of the coil"},
             {.name = "pull-ms",
              .unit = "ms",
-             .fallback = 30,
+             .fallback = kUsualPullMs,
              .low = 0.1,
              .high = 1e4,
              .tolerance_percent = 20,
