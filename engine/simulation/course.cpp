@@ -26,16 +26,17 @@ constexpr double kMiddle = 0.58;
 tl::expected<void, Diagnostics> check_sets(const model::Circuit& circuit, network::Situation situation,
                                            const std::vector<TimedSet>& sets) {
     for (const TimedSet& set : sets) {
+        const auto refused = [&](const std::string& message) {
+            return tl::unexpected(Diagnostics{{set.where, message}});
+        };
         if (!std::isfinite(set.at_s) || set.at_s < 0 || !std::isfinite(set.over_s) || set.over_s < 0)
-            return tl::unexpected(
-                one_problem("'" + set.what + "' is set at a time that is not 0 s or later"));
+            return refused("'" + set.what + "' is set at a time that is not 0 s or later");
         if (const auto applied = apply_set(circuit, set.what, set.to, situation); !applied)
-            return tl::unexpected(one_problem(applied.error()));
+            return refused(applied.error());
         if (set.over_s > 0 && circuit.find_quantity(set.what) == nullptr)
-            return tl::unexpected(
-                one_problem("'" + set.what + "' is no quantity: it cannot change gradually"));
+            return refused("'" + set.what + "' is no quantity: it cannot change gradually");
         if (const auto built = network::build_network(circuit, situation); !built)
-            return tl::unexpected(built.error());
+            return refused(built.error().front().message);
     }
     return {};
 }
@@ -146,7 +147,7 @@ tl::expected<void, Diagnostics> Course::stop_here() {
 }
 
 tl::expected<void, Diagnostics> Course::set(const std::string& what, const std::string& to) {
-    const std::vector<TimedSet> sets{{now_s_, what, to, 0}};
+    const std::vector<TimedSet> sets{{now_s_, what, to, 0, {}}};
     if (auto checked = check_sets(*circuit_, circumstances_.state().situation, sets); !checked)
         return checked;
     if (auto stopped = stop_here(); !stopped) return stopped;

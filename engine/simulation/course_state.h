@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/base/diagnostic.h"
 #include "engine/network/situation.h"
 #include "engine/simulation/chart/chart_state.h"
 #include "engine/simulation/integrator.h"
@@ -20,6 +21,7 @@ struct TimedSet {
     std::string what;
     std::string to;
     double over_s = 0;
+    Location where = {};  ///< in the file that says so, where there is one
 };
 
 /// What a person could have seen, heard or measured, and when.

@@ -22,7 +22,7 @@ tl::expected<TimedSet, std::string> read_line(const std::string& line) {
     const std::size_t equals = set.find('=');
     if (equals == std::string::npos || equals == 0 || equals + 1 == set.size())
         return tl::unexpected("after the time WHAT=VALUE was expected, not '" + set + "'");
-    TimedSet result{*at_s, set.substr(0, equals), set.substr(equals + 1), 0};
+    TimedSet result{*at_s, set.substr(0, equals), set.substr(equals + 1), 0, {}};
     if (over.empty()) return result;
     const auto over_s = read_number(seconds);
     if (over != "over" || !over_s || *over_s < 0 || !more.empty())
@@ -42,10 +42,14 @@ tl::expected<std::vector<TimedSet>, Diagnostics> read_sets(std::string_view text
         if (const std::size_t hash = line.find('#'); hash != std::string::npos) line.erase(hash);
         const std::size_t first = line.find_first_not_of(" \t\r");
         if (first == std::string::npos) continue;
-        if (auto set = read_line(line))
-            sets.push_back(std::move(*set));
-        else
-            problems.push_back({{file, number, static_cast<int>(first) + 1}, set.error()});
+        const Location where{file, number, static_cast<int>(first) + 1};
+        auto set = read_line(line);
+        if (!set) {
+            problems.push_back({where, set.error()});
+            continue;
+        }
+        set->where = where;
+        sets.push_back(std::move(*set));
     }
     if (!problems.empty()) return tl::unexpected(problems);
     return sets;

@@ -120,7 +120,8 @@ int run_course(const model::Circuit& circuit, Begun course, const CourseOptions&
                const std::vector<instruments::Channel>& channels) {
     if (!course) {
         print(course.error());
-        return kUsage;
+        const bool is_of_a_file = !course.error().front().where.file.empty();
+        return is_of_a_file ? kAnswerIsNo : kUsage;
     }
     if (options.until_s < course->now_s()) {
         std::cerr << "error: the saved course is at " << course->now_s()

@@ -186,8 +186,11 @@ CourseState state_in(const model::Circuit& circuit, const Json& json) {
                                each.at("end_s").get<double>()});
     state.next_tick_s = number_in(json.at("next_tick_s"));
     for (const Json& each : json.at("to_come"))
-        state.to_come.push_back({each.at("at_s").get<double>(), each.at("what").get<std::string>(),
-                                 each.at("to").get<std::string>(), each.at("over_s").get<double>()});
+        state.to_come.push_back({each.at("at_s").get<double>(),
+                                 each.at("what").get<std::string>(),
+                                 each.at("to").get<std::string>(),
+                                 each.at("over_s").get<double>(),
+                                 {}});
     state.stored = stored_in(json.at("stored"));
     return state;
 }

@@ -1,19 +1,10 @@
 #include "engine/model/kinds/faults_of.h"
 #include "engine/model/kinds/kinds.h"
+#include "engine/model/kinds/specs_of.h"
 #include "engine/model/part_view.h"
 
 namespace halfsplit::model::kinds {
 namespace {
-
-NumberSpec switch_ohm(double fallback) {
-    return {.name = "switch-ohm",
-            .unit = "ohm",
-            .fallback = fallback,
-            .low = 1e-5,
-            .high = 10,
-            .tolerance_percent = 50,
-            .text = "of each closed contact"};
-}
 
 Electrics push_button_electrics(const PartView& part) {
     const int closed = part.condition(part.word("rest") == "closed" ? "released" : "pressed");
@@ -46,7 +37,7 @@ const PartKind& push_button() {
             "One contact that a finger, a door or a brake pedal closes or opens for as long as it is "
             "pressed.",
         .pins = {{"1", "one side"}, {"2", "the other side"}},
-        .numbers = {switch_ohm(0.01)},
+        .numbers = {switch_ohm(0.01, "of each closed contact")},
         .words =
             {{.name = "rest",
               .choices = {"open", "closed"},
@@ -73,7 +64,7 @@ const PartKind& ignition_switch() {
                                         {"75", "accessories"},
                                         {"15", "ignition"},
                                         {"50", "starter control"}},
-                               .numbers = {switch_ohm(0.005)},
+                               .numbers = {switch_ohm(0.005, "of each closed contact")},
                                .words = {},
                                .conditions = {{"off", "key out or turned off"},
                                               {"accessory", "radio position"},

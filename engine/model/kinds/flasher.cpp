@@ -1,5 +1,6 @@
 #include "engine/model/kinds/faults_of.h"
 #include "engine/model/kinds/kinds.h"
+#include "engine/model/kinds/specs_of.h"
 #include "engine/model/part_view.h"
 
 namespace halfsplit::model::kinds {
@@ -68,13 +69,7 @@ const PartKind& flasher() {
                      .high = 500,
                      .tolerance_percent = 10,
                      .text = "load below which it shows a bulb out"},
-                    {.name = "switch-ohm",
-                     .unit = "ohm",
-                     .fallback = 0.01,
-                     .low = 1e-5,
-                     .high = 10,
-                     .tolerance_percent = 50,
-                     .text = "of the closed contact"}},
+                    switch_ohm(0.01, "of the closed contact")},
         .words = {},
         .conditions = {{"closed", "lamps on"}, {"open", "lamps off"}},
         .operation = Operation::stated,

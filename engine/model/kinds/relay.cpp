@@ -3,6 +3,7 @@
 #include "engine/model/kinds/faults_of.h"
 #include "engine/model/kinds/kinds.h"
 #include "engine/model/kinds/laws_of.h"
+#include "engine/model/kinds/specs_of.h"
 #include "engine/model/part_view.h"
 
 namespace halfsplit::model::kinds {
@@ -91,13 +92,7 @@ std::vector<NumberSpec> coil_numbers() {
 
 std::vector<NumberSpec> numbers() {
     std::vector<NumberSpec> all = coil_numbers();
-    all.push_back({.name = "switch-ohm",
-                   .unit = "ohm",
-                   .fallback = 0.005,
-                   .low = 1e-5,
-                   .high = 10,
-                   .tolerance_percent = 50,
-                   .text = "of a closed contact"});
+    all.push_back(switch_ohm(0.005, "of a closed contact"));
     all.push_back({.name = "pull-in-ms",
                    .unit = "ms",
                    .fallback = 10,

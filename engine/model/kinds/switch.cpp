@@ -2,6 +2,7 @@
 
 #include "engine/model/kinds/faults_of.h"
 #include "engine/model/kinds/kinds.h"
+#include "engine/model/kinds/specs_of.h"
 #include "engine/model/part_view.h"
 
 namespace halfsplit::model::kinds {
@@ -59,13 +60,7 @@ const PartKind& multi_position_switch() {
             "mechanism.",
         .pin_policy = PinPolicy::authored,
         .pins = {},
-        .numbers = {{.name = "switch-ohm",
-                     .unit = "ohm",
-                     .fallback = 0.01,
-                     .low = 1e-5,
-                     .high = 10,
-                     .tolerance_percent = 50,
-                     .text = "of each closed contact"},
+        .numbers = {switch_ohm(0.01, "of each closed contact"),
                     {.name = "operated-percent",
                      .unit = "%",
                      .fallback = 2,

@@ -2,6 +2,7 @@
 #include "engine/model/kinds/faults_of.h"
 #include "engine/model/kinds/kinds.h"
 #include "engine/model/kinds/laws_of.h"
+#include "engine/model/kinds/specs_of.h"
 #include "engine/model/part_view.h"
 
 namespace halfsplit::model::kinds {
@@ -54,12 +55,7 @@ const PartKind& temperature_sender() {
                      .high = 8000,
                      .tolerance_percent = 1,
                      .text = "how steeply it falls: the B value of its data sheet"}},
-        .words = {{.name = "quantity",
-                   .choices = {},
-                   .fallback = "",
-                   .text = "the temperature it feels",
-                   .required = true,
-                   .refers_to = "quantity"}},
+        .words = {felt_temperature()},
         .conditions = {},
         .faults = faults(),
         .electrics = electrics};

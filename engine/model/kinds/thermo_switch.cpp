@@ -1,5 +1,6 @@
 #include "engine/model/kinds/faults_of.h"
 #include "engine/model/kinds/kinds.h"
+#include "engine/model/kinds/specs_of.h"
 #include "engine/model/part_view.h"
 
 namespace halfsplit::model::kinds {
@@ -50,19 +51,8 @@ const PartKind& thermo_switch() {
                      .low = -60,
                      .high = 400,
                      .text = "temperature at which it opens; must differ from closes-at"},
-                    {.name = "switch-ohm",
-                     .unit = "ohm",
-                     .fallback = 0.01,
-                     .low = 1e-5,
-                     .high = 10,
-                     .tolerance_percent = 50,
-                     .text = "of the closed contact"}},
-        .words = {{.name = "quantity",
-                   .choices = {},
-                   .fallback = "",
-                   .text = "the temperature it feels",
-                   .required = true,
-                   .refers_to = "quantity"}},
+                    switch_ohm(0.01, "of the closed contact")},
+        .words = {felt_temperature()},
         .conditions = {{"open", "does not conduct"}, {"closed", "conducts"}},
         .operation = Operation::triggered,
         .faults = switch_faults(),
