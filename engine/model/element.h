@@ -1,10 +1,12 @@
 #pragma once
 
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
 #include "engine/model/law.h"
+#include "engine/model/slow_change.h"
 #include "engine/model/store.h"
 
 namespace halfsplit::model {
@@ -26,6 +28,7 @@ struct Element {
     std::vector<int> conducts_in = {};  ///< conditions (indices) in which it conducts; empty = in all of them
     bool contact = false;               ///< a switching contact that can fail on its own
     Store store = {};                   ///< what delays it
+    SlowChange change = {};             ///< how it creeps while it works
     /// The pin of a control unit whose output this is: then `conducts_in` counts what the output does, see
     /// driver_levels.h, and not the part's condition.
     std::string driver = {};
@@ -106,6 +109,7 @@ struct Electrics {
     std::optional<Travel> travel = {};
     std::optional<Blocking> blocking = {};
     std::optional<Follower> follower = {};
+    std::set<std::string, std::less<>> felt = {};  ///< quantities that the values above depend on
 };
 
 }  // namespace halfsplit::model

@@ -72,6 +72,12 @@ struct RunningMotor {
     friend bool operator==(const RunningMotor&, const RunningMotor&) = default;
 };
 
+/// `d` of the law: the square of the voltage, as a share of the rated one, where heating sets in.
+double cold_share(const Filament& law);
+
+/// Half of 1 - 0.55, the re-rating exponent of the current.
+inline constexpr double kFilamentExponent = 0.225;
+
 /// The same motor with a load heavier by the factor (> 0), as far as it can still turn.
 RunningMotor heavier(const RunningMotor& law, double factor);
 
@@ -83,6 +89,7 @@ struct WarmingFilament {
     Filament filament;
     double step_share = 0;
     double known = 0;
+    double cold_share = 0;  ///< of the filament's law; found once, since it takes longer than all the rest
     friend bool operator==(const WarmingFilament&, const WarmingFilament&) = default;
 };
 

@@ -32,6 +32,10 @@ double PartView::number(std::string_view name) const {
     return numbers_[index_of(part_, part_.kind->numbers, &NumberSpec::name, name, "number")];
 }
 
+double PartView::authored(std::string_view name) const {
+    return part_.numbers.at(index_of(part_, part_.kind->numbers, &NumberSpec::name, name, "number"));
+}
+
 bool PartView::has(std::string_view name) const {
     return !std::isnan(number(name));
 }
@@ -49,6 +53,7 @@ int PartView::condition(std::string_view id) const {
 }
 
 double PartView::quantity(std::string_view id, double otherwise) const {
+    felt_.emplace(id);
     const auto found = quantities_.find(id);
     return found == quantities_.end() ? otherwise : found->second;
 }

@@ -2,6 +2,7 @@
 
 #include <map>
 #include <optional>
+#include <set>
 #include <span>
 #include <string>
 #include <string_view>
@@ -23,13 +24,17 @@ class PartView {
 
     const Part& part() const { return part_; }
     double number(std::string_view name) const;
-    bool has(std::string_view name) const;  ///< false where the number was neither given nor assumed
+    double authored(std::string_view name) const;  ///< whatever ails the part
+    bool has(std::string_view name) const;         ///< false where the number was neither given nor assumed
     std::string_view word(std::string_view name) const;
     int pin(std::string_view id) const;
     int pin_count() const { return static_cast<int>(part_.pins.size()); }
     int condition(std::string_view id) const;  ///< index of a position or condition
     /// The value of the world's quantity `id`, or `otherwise` where the circuit has none of that name.
     double quantity(std::string_view id, double otherwise) const;
+    /// Which quantities were asked for so far: whatever depends on them has to be asked again when they
+    /// change.
+    const std::set<std::string, std::less<>>& felt() const { return felt_; }
     double nominal_v() const { return nominal_v_; }
     /// The value of the fault of that kind, nullopt where the part does not have it.
     std::optional<double> ailment(std::string_view kind) const;
@@ -40,6 +45,7 @@ class PartView {
     const Quantities& quantities_;
     double nominal_v_;
     Ailments ailments_;
+    mutable std::set<std::string, std::less<>> felt_;
 };
 
 }  // namespace halfsplit::model

@@ -35,6 +35,7 @@ struct Rotor {
 /// law has the resistance r. `tau_s` > 0.
 struct FilamentHeat {
     double tau_s = 0;
+    double cold_share = 0;  ///< of its law; an Integrator fills it in
 };
 
 using Store = std::variant<std::monostate, Inductance, Capacitance, Rotor, FilamentHeat>;

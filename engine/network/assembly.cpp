@@ -67,6 +67,7 @@ void Assembly::list_branches_by_slot() {
 }
 
 void Assembly::set(int branch, Tie line) {
+    if (line_[at(branch)] == line) return;
     line_[at(branch)] = line;
     const int slot = slot_[at(branch)];
     if (slot < 0 || is_changed_[at(slot)]) return;

@@ -86,29 +86,42 @@ void BalanceCheck::look_closer(const Assembly& assembly, std::span<const double>
     }
 }
 
+BalanceCheck::Nodes BalanceCheck::add_leakage(std::span<const double> potential) {
+    std::array<Nodes, kStreams> parts{};
+    double* residual = sum_a_.data();
+    const auto add = [&](std::size_t i, Nodes& sum) {
+        const double v = potential[i];
+        const double residual_a = std::abs(residual[i] += kLeakageSiemens * v);
+        sum.squares_v2 += v * v;
+        sum.potentials_v += std::abs(v);
+        sum.worst_a = std::max(sum.worst_a, residual_a);
+    };
+    const std::size_t in_turns = potential.size() - potential.size() % kStreams;
+    for (std::size_t i = 0; i < in_turns; i += kStreams)
+        for (std::size_t stream = 0; stream < kStreams; ++stream) add(i + stream, parts[stream]);
+    for (std::size_t i = in_turns; i < potential.size(); ++i) add(i, parts[0]);
+    Nodes total;
+    for (const Nodes& of : parts) {
+        total.squares_v2 += of.squares_v2;
+        total.potentials_v += of.potentials_v;
+        total.worst_a = std::max(total.worst_a, of.worst_a);
+    }
+    return total;
+}
+
 /// Nearly always each residual is far below kResidualA alone; only if not is there a need to know what is
 /// allowed.
 Balance BalanceCheck::operator()(const Assembly& assembly, std::span<double> current) {
     const std::span<const double> potential = assembly.potential();
     sum_a_.assign(potential.size(), 0);
     const Power branches = add_branches(assembly, current);
-    double leakage_w = 0;
-    double worst_a = 0;
-    double potentials_v = 0;
-    bool all_small = true;
-    for (std::size_t i = 0; i + 1 < potential.size(); ++i) {
-        const double v = potential[i];
-        const double residual_a = std::abs(sum_a_[i] += kLeakageSiemens * v);
-        leakage_w += kLeakageSiemens * v * v;
-        potentials_v += std::abs(v);
-        worst_a = std::max(worst_a, residual_a);
-        all_small = all_small && residual_a <= kResidualA;
-    }
+    const Nodes nodes = add_leakage(potential.first(potential.size() - 1));
     Balance balance;
-    balance.worst_residual_a = worst_a;
-    balance.energy_mismatch_w = std::abs(branches.balance_w + leakage_w);
-    balance.allowed_mismatch_w = kResidualA * potentials_v + kEnergyShare * branches.turned_over_w;
-    if (!all_small) look_closer(assembly, current, balance);
+    balance.worst_residual_a = nodes.worst_a;
+    balance.energy_mismatch_w = std::abs(branches.balance_w + kLeakageSiemens * nodes.squares_v2);
+    balance.allowed_mismatch_w = kResidualA * nodes.potentials_v + kEnergyShare * branches.turned_over_w;
+    const bool are_numbers = std::isfinite(nodes.potentials_v);
+    if (!are_numbers || nodes.worst_a > kResidualA) look_closer(assembly, current, balance);
     return balance;
 }
 

@@ -33,6 +33,12 @@ class BalanceCheck {
         double balance_w = 0;
         double turned_over_w = 0;
     };
+    struct Nodes {
+        double squares_v2 = 0;
+        double potentials_v = 0;
+        double worst_a = 0;
+    };
+    Nodes add_leakage(std::span<const double> potential);
     Power add_branches(const Assembly& assembly, std::span<double> current);
     void look_closer(const Assembly& assembly, std::span<const double> current, Balance& balance) const;
 

@@ -17,4 +17,12 @@ struct Branch {
     bool conducts = true;
 };
 
+/// The straight line that stands for a branch with a curved law near a voltage.
+struct Tangent {
+    int branch = 0;
+    double at_v = 0;
+    double current_a = 0;  ///< there
+    double slope_s = 0;
+};
+
 }  // namespace halfsplit::network

@@ -72,6 +72,7 @@ class Builder {
         const model::Electrics& electrics = electrics_.emplace_back(
             electrics_of(circuit_, each, faulted_numbers(each, part, situation_.faults), network_.quantities,
                          ailments_of(part, situation_.faults)));
+        network_.felt.insert(electrics.felt.begin(), electrics.felt.end());
         const int pins = static_cast<int>(each.pins.size());
         std::vector<int> inner;
         inner.reserve(static_cast<std::size_t>(electrics.inner_nodes));
@@ -91,6 +92,7 @@ class Builder {
             branch.conducts_in = element.conducts_in;
             branch.slot = element.driver.empty() ? part : driver_slot(part, element.driver);
             branch.store = element.store;
+            branch.change = element.change;
             branch.switching = element.contact;
             if (each.kind->pin_policy == model::PinPolicy::counted) branch.source = BranchSource::contact;
             network_.branches.push_back(std::move(branch));
@@ -125,6 +127,7 @@ class Builder {
     void add_wires() {
         const auto ambient = network_.quantities.find("ambient");
         const double copper_degc = ambient == network_.quantities.end() ? kRoomDegC : ambient->second;
+        network_.felt.emplace("ambient");
         for (int i = 0; i < static_cast<int>(circuit_.wires.size()); ++i) {
             const model::Wire& wire = circuit_.wires[static_cast<std::size_t>(i)];
             const double ohm =

@@ -12,8 +12,8 @@ namespace halfsplit::network {
 
 namespace {
 
-/// Half of 1 - 0.55, the re-rating exponent of the current: see Filament in engine/model/law.h.
-constexpr double kFilamentExponent = 0.225;
+using model::cold_share;
+using model::kFilamentExponent;
 
 /// Cubic near the root: two or three are usual, ten are rarely needed, this many never.
 constexpr int kFilamentSteps = 60;
@@ -43,23 +43,12 @@ OperatingSlope at_voltage(const model::RegulatedSource& law, double v) {
     return {-given_a, 1 / law.ohm};
 }
 
-/// `d` of the law: the square of the voltage, as a share of the rated one, where heating sets in.
-double cold_share(const model::Filament& law) {
-    return 1 / (std::pow(law.cold_ratio, -1 / kFilamentExponent) - 1);
-}
-
 OperatingSlope at_voltage(const model::Filament& law, double v) {
     const double rated_ohm = law.rated_v * law.rated_v / law.rated_w;
     const double d = cold_share(law);
     const double square = (v / law.rated_v) * (v / law.rated_v);
     const double conductance = 1 / (rated_ohm * std::pow((d + square) / (d + 1), kFilamentExponent));
     return {v * conductance, conductance * (1 - 2 * kFilamentExponent * square / (d + square))};
-}
-
-/// `d` is the law's cold share, found once for many r.
-FilamentBalance balance(double d, double r) {
-    const double above = (d + 1) * std::pow(r, 1 / kFilamentExponent);
-    return {above - d, above / kFilamentExponent / r};
 }
 
 struct Warmed {
@@ -73,14 +62,14 @@ struct Warmed {
 /// the root the bend is made up for (Halley's method).
 Warmed warmed(const model::WarmingFilament& law, double v) {
     const double a = law.step_share;
-    const double d = cold_share(law.filament);
+    const double d = law.cold_share;
     const double square = (v / law.filament.rated_v) * (v / law.filament.rated_v);
     const double root = std::sqrt(law.known * law.known + 4 * a * (square + d));
     const double highest = law.known > 0 ? (law.known + root) / 2 : 2 * a * (square + d) / (root - law.known);
     Warmed at{law.known > 0 ? law.known : highest, 0};
     for (int i = 0; i < kFilamentSteps; ++i) {
         const double r = at.resistance_share;
-        const FilamentBalance here = balance(d, r);
+        const FilamentBalance here = filament_balance(d, r);
         const double slope = 2 * r - law.known + a * here.slope;
         const double newton = (r * (r - law.known) + a * (here.square - square)) / slope;
         const double bend = newton * (2 + a * here.slope * (1 / kFilamentExponent - 1) / r) / slope;
@@ -212,7 +201,8 @@ bool valid(const model::Filament& law) {
     return positive(law.rated_v) && positive(law.rated_w) && positive(law.cold_ratio) && law.cold_ratio < 1;
 }
 bool valid(const model::WarmingFilament& law) {
-    return valid(law.filament) && positive(law.step_share) && std::isfinite(law.known);
+    return valid(law.filament) && positive(law.step_share) && std::isfinite(law.known) &&
+           positive(law.cold_share);
 }
 bool valid(const model::Junction& law) {
     return positive(law.saturation_a) && positive(law.slope_v);
@@ -225,8 +215,9 @@ bool valid(const model::RunningMotor& law) {
 
 }  // namespace
 
-FilamentBalance filament_balance(const model::Filament& law, double resistance_share) {
-    return balance(cold_share(law), resistance_share);
+FilamentBalance filament_balance(double cold_share, double resistance_share) {
+    const double above = (cold_share + 1) * std::pow(resistance_share, 1 / kFilamentExponent);
+    return {above - cold_share, above / kFilamentExponent / resistance_share};
 }
 
 double resistance_share_after(const model::WarmingFilament& law, double voltage_v) {

@@ -21,7 +21,7 @@ struct FilamentBalance {
     double square = 0;
     double slope = 0;
 };
-FilamentBalance filament_balance(const model::Filament& law, double resistance_share);
+FilamentBalance filament_balance(double cold_share, double resistance_share);
 
 /// r at the end of a step of time with `voltage_v` across it then.
 double resistance_share_after(const model::WarmingFilament& law, double voltage_v);

@@ -12,6 +12,7 @@ namespace halfsplit::network {
 struct Tie {
     double conductance = 0;  ///< S, never negative
     double source = 0;       ///< A; its sign is said where a Tie is set
+    friend bool operator==(const Tie&, const Tie&) = default;
 };
 
 /// Solves a network of conductances and current sources by eliminating its nodes one by one (the star of a

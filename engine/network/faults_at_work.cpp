@@ -32,6 +32,7 @@ void short_all(Network& network, const std::vector<int>& branches, double ohm) {
     first.electrical.law = model::Resistance{ohm};
     first.always = true;
     first.store = {};
+    first.change = {};
 }
 
 void add_leak(Network& network, int from, int to, double ohm, const Fault& fault) {
@@ -80,7 +81,8 @@ void swap_contacts(const Circuit& circuit, const Fault& fault, Network& network)
                   network.branches[static_cast<std::size_t>(second[i])].electrical.from);
 }
 
-bool is_chafing_now(const Fault& fault, const Network& network) {
+bool is_chafing_now(const Fault& fault, Network& network) {
+    network.felt.insert(fault.chafing->quantity);
     const auto quantity = network.quantities.find(fault.chafing->quantity);
     return quantity != network.quantities.end() && quantity->second >= fault.chafing->low &&
            quantity->second <= fault.chafing->high;
@@ -224,6 +226,7 @@ void add_in_series(Network& network, Terminals& terminals, int branch, double oh
         second.name = name;
         second.source = BranchSource::fault;
         second.store = {};
+        second.change = {};
         first.electrical.to = second.electrical.from;
         network.branches.push_back(std::move(second));
     }

@@ -28,6 +28,7 @@ struct NetworkBranch {
     std::vector<int> conducts_in;  ///< conditions of `slot`; empty = all
     int slot = -1;                 ///< where Network::conditions holds what decides; the part, or an output
     model::Store store;
+    model::SlowChange change;
     bool always = false;     ///< a contact welded shut: conducts in every condition
     bool switching = false;  ///< a switching contact of a part (model::Element::contact)
 };
@@ -98,6 +99,7 @@ struct Network {
     std::vector<NetworkFollower> followers;
     std::set<std::pair<int, int>> dead_inputs;  ///< part and pin of control units
     model::Quantities quantities;               ///< all of the circuit's, as they count now
+    std::set<std::string, std::less<>> felt;    ///< those of them that branches depend on
 
     bool conducts(const NetworkBranch& branch, const std::vector<int>& in_conditions) const;
     /// The multigraph of all branches; its vertex i is node i, its last vertex the body.

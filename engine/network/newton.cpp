@@ -50,8 +50,8 @@ double crossing(const Rising& value_at, double value_low, double value_high, dou
 
 }  // namespace
 
-Newton::Newton(std::span<const Branch> branches, Assembly& assembly)
-    : branches_(branches), assembly_(assembly), port_of_(branches.size(), -1) {
+Newton::Newton(std::span<const Branch> branches, Assembly& assembly, double slack)
+    : branches_(branches), assembly_(assembly), slack_(slack), port_of_(branches.size(), -1) {
     for (int k = 0; k < assembly_.branches(); ++k) refresh(branches[at(k)], k);
 }
 
@@ -70,20 +70,37 @@ void Newton::refresh(const Branch& branch, int index) {
     }
     if (port < 0) {
         port = static_cast<int>(ports_.size());
-        ports_.push_back({index, usual_voltage(branch.law), 0, 0});
+        ports_.push_back({.branch = index});
+        return linearise(ports_.back(), usual_voltage(branch.law));
     }
-    linearise(ports_[at(port)], ports_[at(port)].at_v);
+    Tangent& known = ports_[at(port)];
+    const OperatingSlope here = branch.conducts ? characteristic(branch.law, known.at_v) : OperatingSlope{};
+    if (!is_near(known, here)) put(known, known.at_v, here);
 }
 
-void Newton::linearise(Port& port, double at_v) {
+/// A law that has hardly moved keeps its tangent: run() looks at it again in any case.
+bool Newton::is_near(const Tangent& port, const OperatingSlope& here) const {
+    const double off_a = std::abs(here.current_a - port.current_a);
+    const bool is_off = here.slope_s == 0 || port.slope_s == 0;
+    return !is_off && off_a <= allowed_a(here) &&
+           off_a <= negligible_v() * (here.slope_s + kLeakageSiemens / 2);
+}
+
+double Newton::allowed_a(const OperatingSlope& here) const {
+    return slack_ * kShareOfResidual * (kResidualA + kResidualShare * std::abs(here.current_a));
+}
+
+double Newton::negligible_v() const {
+    return slack_ * kPotentialToleranceV / static_cast<double>(ports_.size());
+}
+
+void Newton::linearise(Tangent& port, double at_v) {
     const Branch& branch = branches_[at(port.branch)];
     put(port, at_v, branch.conducts ? characteristic(branch.law, at_v) : OperatingSlope{});
 }
 
-void Newton::put(Port& port, double at_v, const OperatingSlope& here) {
-    port.at_v = at_v;
-    port.current_a = here.current_a;
-    port.slope_s = here.slope_s;
+void Newton::put(Tangent& port, double at_v, const OperatingSlope& here) {
+    port = {port.branch, at_v, here.current_a, here.slope_s};
     assembly_.set(port.branch, {here.slope_s, here.current_a - here.slope_s * at_v});
 }
 
@@ -92,17 +109,17 @@ double Newton::voltage(int branch, std::span<const double> potential) const {
     return potential[at(ends.from)] - potential[at(ends.to)];
 }
 
-/// Linearises the ports where the potentials now are and bounds what one more step would move: a port's
-/// current is off its tangent by some amperes, and seen from the port the network has at most the resistance
-/// of the port itself in parallel with the leakage of its two nodes. True if that is little enough, in volts
-/// and in amperes. A port so little off that all could be so keeps its tangent: the next step then redoes
+/// Bounds what one more step would move: a port's current is off its tangent by some amperes, and seen from
+/// the port the network has at most the resistance of the port itself in parallel with the leakage of its two
+/// nodes. True if that is little enough, in volts and in amperes; else linearises the ports where the
+/// potentials now are. A port so little off that all could be so keeps its tangent: the next step then redoes
 /// less of the elimination.
 bool Newton::relinearise() {
-    const double negligible_v = kPotentialToleranceV / static_cast<double>(ports_.size());
+    moved_.clear();
     double step_v = 0;
     double largest_v = -1;
     bool settled = true;
-    for (Port& port : ports_) {
+    for (const Tangent& port : ports_) {
         const Branch& branch = branches_[at(port.branch)];
         if (!branch.conducts) continue;
         const double asked_v = voltage(port.branch, assembly_.potential());
@@ -110,10 +127,10 @@ bool Newton::relinearise() {
         const double next_v = limited_voltage(branch.law, port.at_v, asked_v);
         const OperatingSlope here = characteristic(branch.law, next_v);
         const double off_a = std::abs(here.current_a - tangent_a);
-        const double allowed_a = kShareOfResidual * (kResidualA + kResidualShare * std::abs(here.current_a));
         const double port_step_v = off_a / (here.slope_s + kLeakageSiemens / 2);
-        const bool is_settled = next_v == asked_v && off_a <= allowed_a;
-        if (!is_settled || port_step_v > negligible_v) put(port, next_v, here);
+        const bool is_settled = next_v == asked_v && off_a <= allowed_a(here);
+        if (!is_settled || port_step_v > negligible_v())
+            moved_.push_back({port.branch, next_v, here.current_a, here.slope_s});
         settled = settled && is_settled;
         step_v += port_step_v;
         if (port_step_v > largest_v) {
@@ -121,7 +138,10 @@ bool Newton::relinearise() {
             most_unsettled_ = port.branch;
         }
     }
-    return settled && step_v <= kPotentialToleranceV;
+    if (settled && step_v <= slack_ * kPotentialToleranceV) return true;
+    for (const Tangent& tangent : moved_)
+        put(ports_[at(port_of_[at(tangent.branch)])], tangent.at_v, {tangent.current_a, tangent.slope_s});
+    return false;
 }
 
 bool Newton::settle_quickly() {
@@ -162,7 +182,7 @@ double Newton::fraction_to_least_co_content(std::span<const double> from, std::s
     const AlongStep linear = linear_part(from, to);
     const auto slope = [&](double fraction) {
         double sum_w = linear.start_w + fraction * linear.rise_w;
-        for (const Port& port : ports_) {
+        for (const Tangent& port : ports_) {
             const Branch& branch = branches_[at(port.branch)];
             if (!branch.conducts) continue;
             const double from_v = voltage(port.branch, from);
@@ -180,7 +200,7 @@ double Newton::fraction_to_least_co_content(std::span<const double> from, std::s
 bool Newton::settle_safely() {
     std::vector<double> from(assembly_.potential().begin(), assembly_.potential().end());
     for (int i = 0; i < kSafeSteps; ++i) {
-        for (Port& port : ports_) linearise(port, voltage(port.branch, from));
+        for (Tangent& port : ports_) linearise(port, voltage(port.branch, from));
         const std::span<const double> to = assembly_.solve();
         ++iterations_;
         const double fraction = fraction_to_least_co_content(from, to);
@@ -193,18 +213,24 @@ bool Newton::settle_safely() {
 
 /// Puts every port back to where a network from cold starts.
 void Newton::restart() {
-    for (Port& port : ports_) linearise(port, usual_voltage(branches_[at(port.branch)].law));
+    for (Tangent& port : ports_) linearise(port, usual_voltage(branches_[at(port.branch)].law));
 }
 
-std::vector<double> Newton::linearised_at() const {
-    std::vector<double> volts(port_of_.size(), 0.0);
-    for (const Port& port : ports_) volts[at(port.branch)] = port.at_v;
-    return volts;
-}
-
-void Newton::linearise_at(std::span<const double> volts) {
-    for (Port& port : ports_) linearise(port, volts[at(port.branch)]);
+bool Newton::set_tangents(std::span<const Tangent> tangents) {
+    if (tangents.size() != ports_.size()) return false;
+    std::vector<char> is_given(port_of_.size(), 0);
+    for (const Tangent& tangent : tangents) {
+        const bool is_branch = tangent.branch >= 0 && tangent.branch < static_cast<int>(port_of_.size());
+        if (!is_branch || port_of_[at(tangent.branch)] < 0 || is_given[at(tangent.branch)]) return false;
+        is_given[at(tangent.branch)] = 1;
+    }
+    ports_.assign(tangents.begin(), tangents.end());
+    for (std::size_t i = 0; i < ports_.size(); ++i) {
+        port_of_[at(ports_[i].branch)] = static_cast<int>(i);
+        put(ports_[i], ports_[i].at_v, {ports_[i].current_a, ports_[i].slope_s});
+    }
     warm_ = true;
+    return true;
 }
 
 bool Newton::run() {

@@ -19,7 +19,8 @@ namespace halfsplit::network {
 /// always makes progress.
 class Newton {
   public:
-    Newton(std::span<const Branch> branches, Assembly& assembly);
+    /// `slack` multiplies what is allowed to be left over.
+    Newton(std::span<const Branch> branches, Assembly& assembly, double slack = 1);
 
     /// The law or the state of a branch is not what it was.
     void refresh(const Branch& branch, int index);
@@ -29,22 +30,15 @@ class Newton {
     bool run();
     /// The same by the safe way alone.
     bool run_safely();
-    /// One per branch; see Solver.
-    std::vector<double> linearised_at() const;
-    void linearise_at(std::span<const double> volts);
+    /// See Solver.
+    std::span<const Tangent> tangents() const { return ports_; }
+    bool set_tangents(std::span<const Tangent> tangents);
     int iterations() const { return iterations_; }
     /// The branch that was still moving most when the last step was judged, -1 if there is none but straight
     /// lines.
     int most_unsettled() const { return most_unsettled_; }
 
   private:
-    struct Port {
-        int branch = 0;
-        double at_v = 0;       ///< where the law was linearised last
-        double current_a = 0;  ///< there
-        double slope_s = 0;
-    };
-
     struct AlongStep {
         double start_w = 0;
         double rise_w = 0;
@@ -53,17 +47,22 @@ class Newton {
     bool settle_quickly();
     bool settle_safely();
     bool relinearise();
+    bool is_near(const Tangent& port, const OperatingSlope& here) const;
+    double allowed_a(const OperatingSlope& here) const;
+    double negligible_v() const;
     void restart();
-    void linearise(Port& port, double at_v);
-    void put(Port& port, double at_v, const OperatingSlope& here);
+    void linearise(Tangent& port, double at_v);
+    void put(Tangent& port, double at_v, const OperatingSlope& here);
     double voltage(int branch, std::span<const double> potential) const;
     AlongStep linear_part(std::span<const double> from, std::span<const double> to) const;
     double fraction_to_least_co_content(std::span<const double> from, std::span<const double> to) const;
 
     std::span<const Branch> branches_;
     Assembly& assembly_;
-    std::vector<Port> ports_;   ///< the branches whose law is not a straight line
-    std::vector<int> port_of_;  ///< per branch, -1 for a straight line
+    double slack_;
+    std::vector<Tangent> ports_;  ///< the branches whose law is not a straight line
+    std::vector<int> port_of_;    ///< per branch, -1 for a straight line
+    std::vector<Tangent> moved_;  ///< what relinearise() puts
     int iterations_ = 0;
     int most_unsettled_ = -1;
     bool warm_ = false;

@@ -17,7 +17,10 @@ model::Electrics electrics_of(const model::Circuit& circuit, const model::Part& 
                               const std::vector<double>& numbers, const model::Quantities& quantities,
                               const model::Ailments& ailments) {
     if (part.kind->electrics == nullptr) return {};
-    return part.kind->electrics(model::PartView(part, numbers, quantities, circuit.nominal_v, ailments));
+    const model::PartView view(part, numbers, quantities, circuit.nominal_v, ailments);
+    model::Electrics electrics = part.kind->electrics(view);
+    electrics.felt = view.felt();
+    return electrics;
 }
 
 std::vector<std::string> contact_elements(const model::Circuit& circuit, const model::Part& part) {

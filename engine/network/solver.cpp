@@ -25,11 +25,11 @@ std::vector<Branch> checked(std::span<const Branch> branches) {
 }  // namespace
 
 struct Solver::State {
-    State(int nodes, std::span<const Branch> given)
+    State(int nodes, std::span<const Branch> given, double slack)
         : node_count(nodes),
           branches(checked(given)),
           assembly(nodes, branches),
-          newton(branches, assembly) {}
+          newton(branches, assembly, slack) {}
 
     int node_of_column(int column) const {
         for (int node = 0; node < node_count; ++node)
@@ -88,15 +88,16 @@ void Solver::State::fill(Solution& solution, const Balance& balance) const {
     solution.iterations = newton.iterations();
 }
 
-Solver::Solver(int node_count, std::span<const Branch> branches)
-    : state_(std::make_unique<State>(node_count, branches)) {}
+Solver::Solver(int node_count, std::span<const Branch> branches, double slack)
+    : state_(std::make_unique<State>(node_count, branches, slack)) {}
 Solver::~Solver() = default;
 Solver::Solver(Solver&&) noexcept = default;
 Solver& Solver::operator=(Solver&&) noexcept = default;
 
 void Solver::set_law(int branch, const model::Law& law) {
-    require_valid(law);
     Branch& changed = state_->branches.at(at(branch));
+    if (changed.law == law) return;
+    require_valid(law);
     changed.law = law;
     state_->newton.refresh(changed, branch);
 }
@@ -109,21 +110,26 @@ void Solver::set_conducts(int branch, bool conducts) {
 }
 
 tl::expected<Solution, NoSolution> Solver::solve() {
-    const bool converged = state_->newton.run();
     Solution solution;
+    if (auto solved = solve_into(solution); !solved) return tl::make_unexpected(std::move(solved.error()));
+    return solution;
+}
+
+tl::expected<void, NoSolution> Solver::solve_into(Solution& solution) {
+    const bool converged = state_->newton.run();
     solution.current_a.resize(state_->branches.size());
     const Balance balance = state_->check_balance(state_->assembly, solution.current_a);
     if (!converged || !balance.holds()) return tl::make_unexpected(state_->failure(balance, converged));
     state_->fill(solution, balance);
-    return solution;
+    return {};
 }
 
-std::vector<double> Solver::linearised_at() const {
-    return state_->newton.linearised_at();
+std::span<const Tangent> Solver::tangents() const {
+    return state_->newton.tangents();
 }
 
-void Solver::linearise_at(std::span<const double> volts) {
-    state_->newton.linearise_at(volts);
+bool Solver::set_tangents(std::span<const Tangent> tangents) {
+    return state_->newton.set_tangents(tangents);
 }
 
 std::vector<int> Solver::floating_nodes() const {

@@ -39,7 +39,8 @@ struct NoSolution {
 /// and the island stands where the leakages of its nodes cancel (the mean of its potentials is 0), to the
 /// same 1e-12 V.
 ///
-/// Nonlinear networks: another Newton step would move no potential by more than kPotentialToleranceV.
+/// Nonlinear networks: another Newton step would move no potential by more than kPotentialToleranceV, times
+/// `slack` where one was asked for.
 ///
 /// A change of one value redoes the elimination only on the path that depends on it, and gives to the bit
 /// what solving anew would give for a linear network.
@@ -48,7 +49,7 @@ class Solver {
     /// `branches` must name nodes below `node_count`; laws must be within the ranges engine/model/law.h
     /// states and have no zero resistance (merge those nodes first: what joins a node to itself is passed
     /// over). Breaking either is a std::invalid_argument.
-    Solver(int node_count, std::span<const Branch> branches);
+    Solver(int node_count, std::span<const Branch> branches, double slack = 1);
     ~Solver();
     Solver(Solver&&) noexcept;
     Solver& operator=(Solver&&) noexcept;
@@ -59,11 +60,14 @@ class Solver {
     /// The operating point. Starts from the last solution, if there was one.
     /// Kirchhoff holds at each node to 1e-9 A + 1e-9 of the largest current there, or NoSolution is returned.
     tl::expected<Solution, NoSolution> solve();
+    /// The same into what may have been used before, whose memory serves again.
+    tl::expected<void, NoSolution> solve_into(Solution& solution);
 
-    /// Where the branches were linearised last, in V, one per branch (0 for straight lines): with the laws,
-    /// all that the next solve() depends on. A copy of this solver goes on from it exactly as this one would.
-    std::vector<double> linearised_at() const;
-    void linearise_at(std::span<const double> volts);
+    /// What stands for the curved laws just now: with the laws, all that the next solve() depends on. Another
+    /// solver of the same network goes on from it exactly as this one would.
+    std::span<const Tangent> tangents() const;
+    /// False, and nothing done, where they are not one for each curved law.
+    bool set_tangents(std::span<const Tangent> tangents);
 
     /// Nodes with no path to the body through what conducts at the last solution (a blocking diode or an
     /// alternator that gives nothing does not): what a meter shows there is the meter's own doing.

@@ -64,12 +64,24 @@ void Circumstances::connect() {
                                                                          trigger.trigger.heat_s)
                                                  : -1);
     }
+    connect_changes();
     for (std::size_t i = 0; i < network_.travels.size(); ++i) {
         const network::NetworkTravel& travel = network_.travels[i];
         const int number = integrator_->add_way(travel.rotor, travel.full_speed_v, travel.travel.travel_s);
         integrator_->set_value(number, network_.travel_shares[i]);
         numbers_.way_of_travel.push_back(number);
     }
+}
+
+/// Branches of one name are one thing in several conditions: a winding that turns or stands is warm in both.
+void Circumstances::connect_changes() {
+    std::map<std::string_view, std::vector<int>> named;
+    for (std::size_t i = 0; i < network_.branches.size(); ++i)
+        if (!std::holds_alternative<std::monostate>(network_.branches[i].change))
+            named[network_.branches[i].name].push_back(static_cast<int>(i));
+    for (const auto& [name, branches] : named)
+        numbers_.changes.emplace(
+            name, integrator_->add_change(branches, network_.branches[at(branches.front())].change));
 }
 
 void Circumstances::size_state() {
@@ -179,7 +191,9 @@ tl::expected<void, Diagnostics> Circumstances::set_quantity(const std::string& i
     if (before == value) return {};
     state_.situation.quantities[id] = value;
     follow_beats(id, before > 0 ? value / before : 0);
-    return rebuild();
+    if (network_.felt.contains(id)) return rebuild();
+    network_.quantities[id] = value;
+    return {};
 }
 
 tl::expected<void, Diagnostics> Circumstances::change(const network::Situation& situation) {
@@ -240,6 +254,9 @@ void Circumstances::take_structure(Network built) {
         for (std::size_t i = 0; i < std::min(from.size(), to.size()); ++i)
             if (from[i] >= 0 && to[i] >= 0) integrator_->set_value(to[i], before->value(from[i]));
     };
+    for (const auto& [name, number] : numbers_before.changes)
+        if (const auto found = numbers_.changes.find(name); found != numbers_.changes.end())
+            integrator_->set_value(found->second, before->value(number));
     carry_over(numbers_before.heat_of_trigger, numbers_.heat_of_trigger);
     carry_over(numbers_before.way_of_travel, numbers_.way_of_travel);
 }

@@ -52,6 +52,7 @@ class Circumstances {
 
   private:
     void connect();
+    void connect_changes();
     void size_state();
     void switch_to(int slot, int condition);
     void tell(int slot, int condition);

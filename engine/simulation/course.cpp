@@ -169,9 +169,12 @@ void Course::count_from_now() {
 }
 
 tl::expected<Settled, Diagnostics> Course::settled_as_it_stands() const {
-    auto point = solve_in_conditions(network(), conditions());
+    network::Network now = network();
+    for (std::size_t i = 0; i < now.branches.size(); ++i)
+        now.branches[i].electrical.law = circumstances_.integrator().law(static_cast<int>(i));
+    auto point = solve_in_conditions(now, conditions());
     if (!point) return tl::unexpected(one_problem(point.error().message));
-    Settled settled{circumstances_.state().situation, network(), std::move(*point), state()};
+    Settled settled{circumstances_.state().situation, std::move(now), std::move(*point), state()};
     settled.network.conditions = conditions();
     for (std::size_t i = 0; i < network().travels.size(); ++i)
         settled.network.travel_shares[i] = way_percent(static_cast<int>(i)) / 100;
@@ -180,7 +183,8 @@ tl::expected<Settled, Diagnostics> Course::settled_as_it_stands() const {
 
 tl::expected<void, Diagnostics> Course::try_next_step() {
     const CourseState& state = circumstances_.state();
-    linearised_before_ = circumstances_.integrator().linearised_at();
+    const auto tangents = circumstances_.integrator().tangents();
+    tangents_before_.assign(tangents.begin(), tangents.end());
     const double appointment_s = next_appointment_s(state);
     const double wished_s = std::min(state.step_s, kLongestStepS);
     const bool is_cut = appointment_s - state.now_s <= wished_s;
@@ -299,7 +303,7 @@ bool Course::is_steady() const {
 CourseState Course::state() const {
     CourseState state = circumstances_.state();
     state.stored = circumstances_.integrator().state();
-    if (tried_s_ != 0) state.stored.linearised_at_v = linearised_before_;
+    if (tried_s_ != 0) state.stored.tangents = tangents_before_;
     state.seen_s = now_s_;
     return state;
 }

@@ -75,7 +75,7 @@ class Course {
     double tried_s_ = 0;     ///< length of the step tried from the state on; 0 where none is
     double end_s_ = 0;       ///< when that step ends
     double proposed_s_ = 0;  ///< the step to try after it
-    std::vector<double> linearised_before_;
+    std::vector<network::Tangent> tangents_before_;
     std::vector<Deed> deeds_;  ///< at the end of it
 };
 

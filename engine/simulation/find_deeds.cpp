@@ -17,13 +17,11 @@ namespace {
 /// Friction holds a rotor up to its own rounding.
 constexpr double kJustMore = 1 + 1e-9;
 
-/// A coil pulls by its current: at rest that is its voltage over its resistance.
+/// A coil pulls by its current: cold and at rest that is its voltage over its resistance.
 double pull_v(const ViewInTime& view, int branch) {
-    const Integrator& integrator = view.integrator();
-    const bool is_coil = integrator.number_of(branch) >= 0 &&
-                         std::holds_alternative<model::Resistance>(integrator.law(branch));
-    if (!is_coil) return view.voltage_v(branch);
-    return view.current_a(branch) * std::get<model::Resistance>(integrator.law(branch)).ohm;
+    const auto* cold = std::get_if<model::Resistance>(&view.network().branches[at(branch)].electrical.law);
+    const bool is_coil = cold != nullptr && view.integrator().number_of(branch) >= 0;
+    return is_coil ? view.current_a(branch) * cold->ohm : view.voltage_v(branch);
 }
 
 double observed(const ViewInTime& view, const NetworkTrigger& trigger) {
@@ -74,6 +72,10 @@ void find_for_trigger(const ViewInTime& view, int index, std::vector<Deed>& deed
     else
         deeds.push_back(Switch{trigger.part, wanted});
 }
+
+/// A snap switch goes back a little later than it went over: its differential, as a share of the travel; from
+/// memory.
+constexpr double kDifferential = 0.002;
 
 double breakaway_a(const Integrator& integrator, int rotor) {
     return std::get<model::RunningMotor>(integrator.law(rotor)).breakaway_a;
@@ -141,7 +143,9 @@ void find_for_follower(const ViewInTime& view, const network::NetworkFollower& f
                        std::vector<Deed>& deeds) {
     if (view.network().forced[at(follower.part)]) return;
     const double share = view.value(view.numbers().way_of_travel[at(follower.travel)]);
-    const int wanted = network::followed_condition(follower.follower, share);
+    const bool is_near = view.condition(follower.part) == follower.follower.near;
+    const double towards_end = follower.follower.at_start ? -kDifferential : kDifferential;
+    const int wanted = network::followed_condition(follower.follower, is_near ? share + towards_end : share);
     if (wanted != view.condition(follower.part)) deeds.push_back(Switch{follower.part, wanted});
 }
 

@@ -23,12 +23,23 @@ constexpr double kErrorConstant = (-3 * kGamma * kGamma + 4 * kGamma - 2) / (12 
 /// Short against every time constant there is, long against rounding.
 constexpr double kInstantS = 1e-9;
 
-/// Error allowed in a step, as a share of the value, and of what counts as little of it: 1 V or 0.1 A is what
-/// a voltage or a current is measured against, the way and the heat and the filament count against the whole.
-constexpr double kTolerance = 1e-3;
+/// 1 V or 0.1 A is what a voltage or a current is measured against, the way and the heat and the filament
+/// count against the whole.
 constexpr double kLittleV = 1;
 constexpr double kLittleA = 0.1;
 constexpr double kLittleShare = 1;
+/// How far what changes slowly may go within one step, whose law is that of its middle: one kelvin, which is
+/// 0.4 % of a copper winding's resistance, and a thousandth of a battery's charge.
+constexpr double kMostK = 1;
+constexpr double kMostOfCharge = 1e-3;
+
+/// Newton's method need not be exact to the nanovolt where the step is not to the millivolt: its tolerance,
+/// times this and the step's, stays a hundredth of what a step may err by.
+constexpr double kSlackOfTolerance = 1e7;
+/// What is stored is told to the network in grains of this share of the tolerance, and the length of a step
+/// to so many bits. What has not moved by a grain then leaves the network's factors as they are.
+constexpr double kGrainOfTolerance = 1.0 / 64;
+constexpr int kBitsOfStep = 32;
 
 std::vector<network::Branch> electrical_of(std::span<const StoringBranch> branches) {
     std::vector<network::Branch> electrical;
@@ -37,12 +48,36 @@ std::vector<network::Branch> electrical_of(std::span<const StoringBranch> branch
     return electrical;
 }
 
+model::Store completed(model::Store store, const model::Law& law) {
+    if (auto* heat = std::get_if<model::FilamentHeat>(&store))
+        heat->cold_share = model::cold_share(std::get<model::Filament>(law));
+    return store;
+}
+
 /// The same network with every branch as it is in a stage: which are straight lines does not change later.
 std::vector<network::Branch> staged(std::span<const StoringBranch> branches) {
     std::vector<network::Branch> result = electrical_of(branches);
     for (std::size_t i = 0; i < result.size(); ++i)
-        result[i].law = stage_law(result[i].law, branches[i].store, {kInstantS, 1}, Turning::standing);
+        result[i].law = stage_law(result[i].law, completed(branches[i].store, result[i].law), {kInstantS, 1},
+                                  Turning::standing);
     return result;
+}
+
+double rounded_to_bits(double value, int bits) {
+    int exponent = 0;
+    const double mantissa = std::frexp(value, &exponent);
+    return std::ldexp(std::round(std::ldexp(mantissa, bits)), exponent - bits);
+}
+
+double slack_for(double tolerance) {
+    return std::max(1.0, kSlackOfTolerance * tolerance);
+}
+
+double little_of(const model::Store& store) {
+    if (std::holds_alternative<model::Inductance>(store)) return kLittleA;
+    const bool is_voltage =
+        std::holds_alternative<model::Capacitance>(store) || std::holds_alternative<model::Rotor>(store);
+    return is_voltage ? kLittleV : kLittleShare;
 }
 
 double parabola(double start, double middle, double end, double share) {
@@ -53,35 +88,47 @@ double parabola(double start, double middle, double end, double share) {
 
 }  // namespace
 
-Integrator::Integrator(int node_count, std::span<const StoringBranch> branches)
-    : node_count_(node_count),
+Integrator::Integrator(int node_count, std::span<const StoringBranch> branches, double tolerance)
+    : tolerance_(tolerance),
+      node_count_(node_count),
       branches_(electrical_of(branches)),
       number_of_branch_(branches.size(), -1),
-      solver_(node_count, staged(branches)) {
+      solver_(node_count, staged(branches), slack_for(tolerance)),
+      at_once_(node_count, staged(branches), slack_for(tolerance)) {
     for (std::size_t i = 0; i < branches.size(); ++i) {
-        stores_.push_back(branches[i].store);
+        stores_.push_back(completed(branches[i].store, branches[i].electrical.law));
         if (std::holds_alternative<std::monostate>(branches[i].store)) continue;
-        number_of_branch_[i] = add_number();
+        number_of_branch_[i] = add_number(little_of(branches[i].store));
         storing_.push_back(static_cast<int>(i));
     }
 }
 
-int Integrator::add_number() {
+int Integrator::add_number(double little) {
     for (std::vector<double>* each :
          {&x_, &per_s_, &middle_x_, &middle_per_s_, &end_x_, &end_per_s_, &known_})
         each->push_back(0);
     turning_.push_back(Turning::standing);
+    little_.push_back(little);
+    most_in_a_step_.push_back(0);
     return static_cast<int>(x_.size()) - 1;
 }
 
 int Integrator::add_heat(int branch, double hold_a, double time_s) {
-    heats_.push_back({branch, hold_a, time_s, add_number()});
+    heats_.push_back({branch, hold_a, time_s, add_number(kLittleShare)});
     return heats_.back().number;
 }
 
 int Integrator::add_way(int rotor_branch, double full_speed_v, double travel_s) {
-    ways_.push_back({number_of(rotor_branch), 1 / (full_speed_v * travel_s), add_number()});
+    ways_.push_back({number_of(rotor_branch), 1 / (full_speed_v * travel_s), add_number(kLittleShare)});
     return ways_.back().number;
+}
+
+int Integrator::add_change(std::span<const int> branches, const model::SlowChange& change) {
+    const bool warms = std::holds_alternative<model::Warming>(change);
+    const int number = add_number(kLittleShare);
+    most_in_a_step_[at(number)] = warms ? kMostK : kMostOfCharge;
+    for (const int branch : branches) changes_.push_back({branch, change, law(branch), number});
+    return number;
 }
 
 Turning Integrator::turning(int branch) const {
@@ -96,6 +143,7 @@ void Integrator::set_turning(int branch, Turning turning) {
 void Integrator::set_conducts(int branch, bool conducts) {
     branches_[at(branch)].conducts = conducts;
     solver_.set_conducts(branch, conducts);
+    at_once_.set_conducts(branch, conducts);
     const model::Store& store = stores_[at(branch)];
     const bool lets_go =
         std::holds_alternative<model::Inductance>(store) || std::holds_alternative<model::Rotor>(store);
@@ -106,7 +154,31 @@ void Integrator::set_conducts(int branch, bool conducts) {
 
 void Integrator::set_law(int branch, const model::Law& at_rest) {
     branches_[at(branch)].law = at_rest;
-    if (number_of(branch) < 0) solver_.set_law(branch, at_rest);
+    stores_[at(branch)] = completed(stores_[at(branch)], at_rest);
+    for (Change& each : changes_)
+        if (each.branch == branch) {
+            each.at_rest = at_rest;
+            branches_[at(branch)].law = model::changed(at_rest, each.change, x_[at(each.number)]);
+        }
+    put_law(branch);
+}
+
+/// Those of branches that store something are put stage by stage.
+void Integrator::put_law(int branch) {
+    if (number_of(branch) >= 0) return;
+    solver_.set_law(branch, branches_[at(branch)].law);
+    at_once_.set_law(branch, branches_[at(branch)].law);
+}
+
+/// Brings the laws of what changes slowly to where it will be in so many seconds.
+void Integrator::change_laws(double ahead_s) {
+    for (const Change& each : changes_) {
+        const double x = x_[at(each.number)] + ahead_s * per_s_[at(each.number)];
+        model::Law law = model::changed(each.at_rest, each.change, x);
+        if (law == branches_[at(each.branch)].law) continue;
+        branches_[at(each.branch)].law = std::move(law);
+        put_law(each.branch);
+    }
 }
 
 void Integrator::set_at_rest(const Moment& moment) {
@@ -133,37 +205,57 @@ double Integrator::voltage(int branch, const Moment& moment) const {
     return potential(branches_[at(branch)].from) - potential(branches_[at(branch)].to);
 }
 
-tl::expected<void, NoSolution> Integrator::solve_stage(double beta_s, std::span<const double> known,
-                                                       Moment& moment, std::vector<double>& x,
-                                                       std::vector<double>& per_s) {
+/// In grains, and only of what the network sees.
+double Integrator::told(std::size_t number, double known) const {
+    const double grain = kGrainOfTolerance * tolerance_ * little_[number];
+    return grain * std::round(known / grain);
+}
+
+void Integrator::put_stage_laws(network::Solver& solver, double beta_s, std::span<const double> known) {
     for (const int branch : storing_) {
-        if (!branches_[at(branch)].conducts) continue;
+        const network::Branch& each = branches_[at(branch)];
         const std::size_t number = at(number_of(branch));
-        solver_.set_law(branch, stage_law(branches_[at(branch)].law, stores_[at(branch)],
-                                          {beta_s, known[number]}, turning_[number]));
+        if (each.conducts)
+            solver.set_law(branch, stage_law(each.law, stores_[at(branch)],
+                                             {beta_s, told(number, known[number])}, turning_[number]));
     }
-    auto solution = solver_.solve();
-    if (!solution) return tl::unexpected(solution.error());
-    moment.potential_v = std::move(solution->potential_v);
-    moment.current_a = std::move(solution->current_a);
+}
+
+tl::expected<void, NoSolution> Integrator::solve_stage(network::Solver& solver, double beta_s,
+                                                       std::span<const double> known, Moment& moment,
+                                                       std::vector<double>& x, std::vector<double>& per_s) {
+    put_stage_laws(solver, beta_s, known);
+    if (auto solved = solver.solve_into(solution_); !solved) return solved;
+    moment.potential_v.swap(solution_.potential_v);
+    moment.current_a.swap(solution_.current_a);
     for (const int branch : storing_) {
+        const network::Branch& each = branches_[at(branch)];
         const std::size_t number = at(number_of(branch));
-        const bool conducts = branches_[at(branch)].conducts;
         const bool cools = std::holds_alternative<model::FilamentHeat>(stores_[at(branch)]);
-        const StateRate after =
-            conducts || cools
-                ? after_stage(branches_[at(branch)].law, stores_[at(branch)], {beta_s, known[number]},
-                              turning_[number], conducts ? voltage(branch, moment) : 0,
-                              moment.current_a[at(branch)])
-                : StateRate{known[number], 0};
-        x[number] = after.x;
-        per_s[number] = after.per_s;
+        per_s[number] = 0;
+        if (each.conducts || cools)
+            per_s[number] = rate_after_stage(
+                each.law, stores_[at(branch)], {beta_s, told(number, known[number])}, turning_[number],
+                each.conducts ? voltage(branch, moment) : 0, moment.current_a[at(branch)]);
+        x[number] = known[number] + beta_s * per_s[number];
     }
     for (const Heat& heat : heats_) {
         const std::size_t number = at(heat.number);
         const double share = moment.current_a[at(heat.branch)] / heat.hold_a;
         x[number] = (known[number] + beta_s / heat.time_s * share * share) / (1 + beta_s / heat.time_s);
         per_s[number] = (share * share - x[number]) / heat.time_s;
+    }
+    for (std::size_t i = 0; i < changes_.size();) {
+        const std::size_t number = at(changes_[i].number);
+        model::Pace sum;
+        for (; i < changes_.size() && at(changes_[i].number) == number; ++i) {
+            const Change& each = changes_[i];
+            const model::Pace pace = model::pace(branches_[at(each.branch)].law, each.change, known[number],
+                                                 moment.current_a[at(each.branch)]);
+            sum = {sum.gain + pace.gain, pace.fading_per_s};
+        }
+        x[number] = (known[number] + beta_s * sum.gain) / (1 + beta_s * sum.fading_per_s);
+        per_s[number] = sum.gain - sum.fading_per_s * x[number];
     }
     for (const Way& way : ways_) {
         const std::size_t number = at(way.number);
@@ -174,34 +266,33 @@ tl::expected<void, NoSolution> Integrator::solve_stage(double beta_s, std::span<
 }
 
 tl::expected<void, NoSolution> Integrator::look() {
-    return solve_stage(kInstantS, x_, start_, end_x_, per_s_);
+    change_laws(0);
+    return solve_stage(at_once_, kInstantS, x_, start_, end_x_, per_s_);
 }
 
 tl::expected<double, NoSolution> Integrator::try_step(double step_s) {
-    const double beta_s = kImplicit * step_s;
+    const double beta_s = rounded_to_bits(kImplicit * step_s, kBitsOfStep);
+    change_laws(step_s / 2);
     for (std::size_t i = 0; i < x_.size(); ++i) known_[i] = x_[i] + beta_s * per_s_[i];
-    if (auto solved = solve_stage(beta_s, known_, middle_, middle_x_, middle_per_s_); !solved)
+    if (auto solved = solve_stage(solver_, beta_s, known_, middle_, middle_x_, middle_per_s_); !solved)
         return tl::unexpected(solved.error());
     for (std::size_t i = 0; i < x_.size(); ++i) known_[i] = x_[i] + kFromMiddle * (middle_x_[i] - x_[i]);
-    if (auto solved = solve_stage(beta_s, known_, end_, end_x_, end_per_s_); !solved)
+    if (auto solved = solve_stage(solver_, beta_s, known_, end_, end_x_, end_per_s_); !solved)
         return tl::unexpected(solved.error());
     return error_in_tolerances(step_s);
 }
 
 double Integrator::scale_of(std::size_t number) const {
-    double little = kLittleShare;
-    if (number < storing_.size()) {
-        const model::Store& store = stores_[at(storing_[number])];
-        if (std::holds_alternative<model::Inductance>(store)) little = kLittleA;
-        if (std::holds_alternative<model::Capacitance>(store) || std::holds_alternative<model::Rotor>(store))
-            little = kLittleV;
-    }
-    return kTolerance * std::max({little, std::abs(x_[number]), std::abs(end_x_[number])});
+    return tolerance_ * std::max({little_[number], std::abs(x_[number]), std::abs(end_x_[number])});
 }
 
 double Integrator::error_in_tolerances(double step_s) const {
     double worst = 0;
     for (std::size_t i = 0; i < x_.size(); ++i) {
+        if (most_in_a_step_[i] > 0) {
+            worst = std::max(worst, std::abs(end_x_[i] - x_[i]) / most_in_a_step_[i]);
+            continue;
+        }
         const double rates =
             per_s_[i] / kGamma - middle_per_s_[i] / (kGamma * (1 - kGamma)) + end_per_s_[i] / (1 - kGamma);
         worst = std::max(worst, std::abs(2 * kErrorConstant * step_s * rates) / scale_of(i));
@@ -239,25 +330,25 @@ double Integrator::value_at(int number, double share) const {
 bool Integrator::is_steady() const {
     constexpr double kLookAheadS = 1;
     for (std::size_t i = 0; i < x_.size(); ++i)
-        if (std::abs(per_s_[i]) * kLookAheadS > scale_of(i)) return false;
+        if (most_in_a_step_[i] == 0 && std::abs(per_s_[i]) * kLookAheadS > scale_of(i)) return false;
     return true;
 }
 
 IntegratorState Integrator::state() const {
-    return {x_, per_s_, turning_, solver_.linearised_at(), start_};
+    const std::span<const network::Tangent> once = at_once_.tangents();
+    return {x_, per_s_, turning_, {tangents().begin(), tangents().end()}, {once.begin(), once.end()}, start_};
 }
 
 bool Integrator::resume(const IntegratorState& state) {
     if (state.x.size() != x_.size() || state.per_s.size() != x_.size() || state.turning.size() != x_.size() ||
-        state.linearised_at_v.size() != branches_.size() ||
         state.moment.potential_v.size() != at(node_count_) ||
         state.moment.current_a.size() != branches_.size())
         return false;
+    if (!solver_.set_tangents(state.tangents) || !at_once_.set_tangents(state.tangents_at_once)) return false;
     x_ = state.x;
     per_s_ = state.per_s;
     turning_ = state.turning;
     start_ = state.moment;
-    solver_.linearise_at(state.linearised_at_v);
     return true;
 }
 

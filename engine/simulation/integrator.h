@@ -5,6 +5,7 @@
 
 #include <tl/expected.hpp>
 
+#include "engine/model/slow_change.h"
 #include "engine/network/branch.h"
 #include "engine/network/solver.h"
 #include "engine/simulation/stage.h"
@@ -23,12 +24,15 @@ struct Moment {
     std::vector<double> current_a;
 };
 
+inline constexpr double kTolerance = 1e-3;
+
 /// All that decides how an integrator goes on.
 struct IntegratorState {
     std::vector<double> x;
     std::vector<double> per_s;
     std::vector<Turning> turning;
-    std::vector<double> linearised_at_v;
+    std::vector<network::Tangent> tangents;  ///< of the network in a step
+    std::vector<network::Tangent> tangents_at_once;
     Moment moment;
 };
 
@@ -39,18 +43,27 @@ struct IntegratorState {
 /// and the network the same conductances in both.
 ///
 /// What else moves with the network but does not act back on it within a step (the heat in a fuse, the way a
-/// mechanism has gone) goes along by the same formulas.
+/// mechanism has gone) goes along by the same formulas. So does what changes slowly; its laws are those of
+/// the middle of the step.
 ///
 /// Discontinuities are the caller's: it may change contacts, laws and states between steps, and then look().
 class Integrator {
   public:
-    Integrator(int node_count, std::span<const StoringBranch> branches);
+    /// `tolerance` is the error allowed in a step, as a share of what is stored, or of what counts as little
+    /// of it: 1 V, 0.1 A, the whole of a way, a heat or a filament. Everything else is as exact as that
+    /// needs.
+    Integrator(int node_count, std::span<const StoringBranch> branches, double tolerance = kTolerance);
 
     /// Heat in what a branch's current flows through: h' = ((i / hold_a)^2 - h) / time_s. Returns its number.
     int add_heat(int branch, double hold_a, double time_s);
     /// The way of what a rotor moves: s' = back-EMF / (full_speed_v travel_s). Returns its number.
     int add_way(int rotor_branch, double full_speed_v, double travel_s);
 
+    /// Branches whose laws change slowly as one, at most one of them conducting at a time. Returns the number
+    /// of what has changed (model/slow_change.h).
+    int add_change(std::span<const int> branches, const model::SlowChange& change);
+
+    double tolerance() const { return tolerance_; }
     /// What a branch stores (see stage_law); -1 where it stores nothing.
     int number_of(int branch) const { return number_of_branch_[static_cast<std::size_t>(branch)]; }
     double value(int number) const { return x_[static_cast<std::size_t>(number)]; }
@@ -60,7 +73,9 @@ class Integrator {
 
     void set_conducts(int branch, bool conducts);
     bool conducts(int branch) const { return branches_[static_cast<std::size_t>(branch)].conducts; }
+    /// The law at rest, without what has changed slowly.
     void set_law(int branch, const model::Law& at_rest);
+    /// The law as it is now.
     const model::Law& law(int branch) const { return branches_[static_cast<std::size_t>(branch)].law; }
 
     /// Everything stored as it would be at rest with these potentials and currents.
@@ -81,10 +96,10 @@ class Integrator {
     double current_at(int branch, double share) const;
     double value_at(int number, double share) const;
 
-    /// Nothing stored changes by more than the tolerance within a second.
+    /// Nothing changes by more than the tolerance within a second, but for what changes slowly.
     bool is_steady() const;
-    /// See network::Solver.
-    std::vector<double> linearised_at() const { return solver_.linearised_at(); }
+    /// IntegratorState::tangents, which a step that is tried changes.
+    std::span<const network::Tangent> tangents() const { return solver_.tangents(); }
 
     IntegratorState state() const;
     /// False, and nothing done, where the state is not of this network.
@@ -103,14 +118,27 @@ class Integrator {
         int number = 0;
     };
 
-    int add_number();
-    tl::expected<void, network::NoSolution> solve_stage(double beta_s, std::span<const double> known,
-                                                        Moment& moment, std::vector<double>& x,
-                                                        std::vector<double>& per_s);
+    /// A branch that changes slowly, one entry each; those that change as one have one number.
+    struct Change {
+        int branch = 0;
+        model::SlowChange change;
+        model::Law at_rest;
+        int number = 0;
+    };
+
+    int add_number(double little);
+    void change_laws(double ahead_s);
+    void put_law(int branch);
+    tl::expected<void, network::NoSolution> solve_stage(network::Solver& solver, double beta_s,
+                                                        std::span<const double> known, Moment& moment,
+                                                        std::vector<double>& x, std::vector<double>& per_s);
+    void put_stage_laws(network::Solver& solver, double beta_s, std::span<const double> known);
+    double told(std::size_t number, double known) const;
     double voltage(int branch, const Moment& moment) const;
     double error_in_tolerances(double step_s) const;
     double scale_of(std::size_t number) const;
 
+    double tolerance_;
     int node_count_ = 0;
     std::vector<network::Branch> branches_;
     std::vector<model::Store> stores_;
@@ -118,8 +146,13 @@ class Integrator {
     std::vector<int> number_of_branch_;  ///< -1 where it stores nothing
     std::vector<Heat> heats_;
     std::vector<Way> ways_;
-    std::vector<Turning> turning_;  ///< by number; of a rotor
-    network::Solver solver_;
+    std::vector<Change> changes_;
+    std::vector<double> little_;          ///< by number; what counts as little of it
+    std::vector<double> most_in_a_step_;  ///< by number; 0 for all but slow changes
+    std::vector<Turning> turning_;        ///< by number; of a rotor
+    network::Solver solver_;              ///< the network in the stages of a step
+    network::Solver at_once_;  ///< and as it is with everything stored as it stands; keeps its own factors
+    network::Solution solution_;
 
     std::vector<double> x_, per_s_;
     std::vector<double> middle_x_, middle_per_s_;

@@ -56,45 +56,45 @@ Law law_in(const model::Rotor& store, const Law& law, const Stage& stage, Turnin
 }
 
 Law law_in(const model::FilamentHeat& store, const Law& law, const Stage& stage, Turning) {
-    return model::WarmingFilament{std::get<model::Filament>(law), stage.beta_s / store.tau_s, stage.known};
+    return model::WarmingFilament{std::get<model::Filament>(law), stage.beta_s / store.tau_s, stage.known,
+                                  store.cold_share};
 }
 
 Law law_in(const std::monostate&, const Law& law, const Stage&, Turning) {
     return law;
 }
 
-StateRate after(const model::Inductance& store, const Law&, const Stage& stage, Turning, double, double i) {
-    const double per_s = coil_ohm(store, stage) * (i - stage.known) / store.henry;
-    return {stage.known + stage.beta_s * per_s, per_s};
+double rate(const model::Inductance& store, const Law&, const Stage& stage, Turning, double, double i) {
+    return coil_ohm(store, stage) * (i - stage.known) / store.henry;
 }
 
-StateRate after(const model::Capacitance& store, const Law&, const Stage& stage, Turning, double v, double) {
+double rate(const model::Capacitance& store, const Law&, const Stage& stage, Turning, double v, double) {
     const double charge_a = (v - stage.known) / (store.series_ohm + stage.beta_s / store.farad);
-    return {v - store.series_ohm * charge_a, charge_a / store.farad};
+    return charge_a / store.farad;
 }
 
-StateRate after(const model::Rotor& store, const Law& law, const Stage& stage, Turning turning, double,
-                double i) {
-    if (turning == Turning::standing) return {0, 0};
+double rate(const model::Rotor& store, const Law& law, const Stage& stage, Turning turning, double,
+            double i) {
+    if (turning == Turning::standing) return 0;
     const Load load = load_of(std::get<model::RunningMotor>(law));
     const double a = stage.beta_s / store.farad;
     const double driving_a = i - static_cast<int>(turning) * load.friction_a;
     const double emf_v = (stage.known + a * driving_a) / (1 + a * load.slope_s);
-    return {emf_v, (driving_a - load.slope_s * emf_v) / store.farad};
+    return (driving_a - load.slope_s * emf_v) / store.farad;
 }
 
-StateRate after(const model::FilamentHeat& store, const Law& law, const Stage& stage, Turning, double v,
-                double) {
+double rate(const model::FilamentHeat& store, const Law& law, const Stage& stage, Turning, double v, double) {
     const auto& filament = std::get<model::Filament>(law);
-    const double share =
-        network::resistance_share_after({filament, stage.beta_s / store.tau_s, stage.known}, v);
+    const model::WarmingFilament warming{filament, stage.beta_s / store.tau_s, stage.known, store.cold_share};
+    const double share = network::resistance_share_after(warming, v);
     const double voltage_share = v / filament.rated_v;
-    const double excess = voltage_share * voltage_share - network::filament_balance(filament, share).square;
-    return {share, excess / (share * store.tau_s)};
+    const double excess =
+        voltage_share * voltage_share - network::filament_balance(store.cold_share, share).square;
+    return excess / (share * store.tau_s);
 }
 
-StateRate after(const std::monostate&, const Law&, const Stage&, Turning, double, double) {
-    return {};
+double rate(const std::monostate&, const Law&, const Stage&, Turning, double, double) {
+    return 0;
 }
 
 double at_rest(const model::Inductance&, const Law&, double, double i) {
@@ -122,9 +122,9 @@ Law stage_law(const Law& law, const model::Store& store, const Stage& stage, Tur
     return std::visit([&](const auto& of) { return law_in(of, law, stage, turning); }, store);
 }
 
-StateRate after_stage(const Law& law, const model::Store& store, const Stage& stage, Turning turning,
-                      double voltage_v, double current_a) {
-    return std::visit([&](const auto& of) { return after(of, law, stage, turning, voltage_v, current_a); },
+double rate_after_stage(const Law& law, const model::Store& store, const Stage& stage, Turning turning,
+                        double voltage_v, double current_a) {
+    return std::visit([&](const auto& of) { return rate(of, law, stage, turning, voltage_v, current_a); },
                       store);
 }
 

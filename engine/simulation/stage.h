@@ -21,13 +21,10 @@ enum class Turning { backwards = -1, standing = 0, forwards = 1 };
 /// FilamentHeat: its resistance as a share of that at rated voltage.
 model::Law stage_law(const model::Law& law, const model::Store& store, const Stage& stage, Turning turning);
 
-/// The state at the stage's end and its rate there, once the network has been solved.
-struct StateRate {
-    double x = 0;
-    double per_s = 0;
-};
-StateRate after_stage(const model::Law& law, const model::Store& store, const Stage& stage, Turning turning,
-                      double voltage_v, double current_a);
+/// How fast the state changes at the stage's end, once the network has been solved: it ends at x = known +
+/// beta_s times that.
+double rate_after_stage(const model::Law& law, const model::Store& store, const Stage& stage, Turning turning,
+                        double voltage_v, double current_a);
 
 /// The state of a branch that has come to rest with this voltage and current.
 double state_at_rest(const model::Law& law, const model::Store& store, double voltage_v, double current_a);

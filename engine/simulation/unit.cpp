@@ -47,7 +47,9 @@ void add_inputs(const model::Part& part, double nominal_v, Unit& unit) {
             continue;
         const auto pin = std::ranges::find(part.pins, reference.pin, &model::Pin::id);
         if (pin != part.pins.end())
-            unit.inputs.push_back({reference.pin, pin_number(*pin, "threshold-v", nominal_v / 2)});
+            unit.inputs.push_back({reference.pin,
+                                   unit.pin_nodes[static_cast<std::size_t>(pin - part.pins.begin())],
+                                   pin_number(*pin, "threshold-v", nominal_v / 2)});
     }
 }
 
@@ -66,6 +68,11 @@ const UnitInput* input_named(const Unit& unit, std::string_view pin, std::size_t
     const auto found = std::ranges::find(unit.inputs, pin, &UnitInput::pin);
     index = static_cast<std::size_t>(found - unit.inputs.begin());
     return found == unit.inputs.end() ? nullptr : &*found;
+}
+
+double pin_v(const Unit& unit, int node, const ViewInTime& view) {
+    if (node == kSeesNothing) return 0;
+    return view.potential_v(node) - view.potential_v(unit.ground_node);
 }
 
 double driver_a(const UnitDriver& driver, const ViewInTime& view) {
@@ -102,9 +109,7 @@ std::vector<Unit> units_of(const model::Circuit& circuit, const network::Network
 double UnitSenses::in_v(std::string_view pin) const {
     const auto found = std::ranges::find(unit_.pins, pin);
     if (found == unit_.pins.end()) return 0;
-    const int node = unit_.pin_nodes[static_cast<std::size_t>(found - unit_.pins.begin())];
-    if (node == kSeesNothing) return 0;
-    return view_.potential_v(node) - view_.potential_v(unit_.ground_node);
+    return pin_v(unit_, unit_.pin_nodes[static_cast<std::size_t>(found - unit_.pins.begin())], view_);
 }
 
 double UnitSenses::hz(std::string_view pin) const {
@@ -139,7 +144,7 @@ void find_for_unit(const ViewInTime& view, const Unit& unit, int index, std::vec
     }
     const UnitSenses senses(unit, state, view);
     for (std::size_t i = 0; i < unit.inputs.size(); ++i) {
-        const double volts = senses.in_v(unit.inputs[i].pin);
+        const double volts = pin_v(unit, unit.inputs[i].node, view);
         const bool was_high = state.inputs[i].high;
         const double threshold_v = unit.inputs[i].threshold_v * (was_high ? kLowAgain : 1);
         const bool is_high = volts >= threshold_v;

@@ -16,6 +16,7 @@ namespace halfsplit::simulation {
 /// An input whose level or pulses the unit's chart follows.
 struct UnitInput {
     std::string pin;
+    int node = network::kBody;  ///< as in Unit::pin_nodes
     double threshold_v = 0;
 };
 

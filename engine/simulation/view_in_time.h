@@ -1,5 +1,7 @@
 #pragma once
 
+#include <map>
+#include <string>
 #include <string_view>
 
 #include "engine/network/network.h"
@@ -12,7 +14,8 @@ namespace halfsplit::simulation {
 struct Numbers {
     std::vector<int> heat_of_trigger;
     std::vector<int> way_of_travel;
-    std::vector<int> rotors;  ///< branches
+    std::vector<int> rotors;                          ///< branches
+    std::map<std::string, int, std::less<>> changes;  ///< of what changes slowly, by its branches' name
 };
 
 /// The circuit at a share of the step that was tried (0: as it stands).

@@ -79,15 +79,15 @@ Errors errors_of(const Course& course, const Course& reference) {
 }
 
 int run_own(const StoringNetwork& network, double tolerance) {
-    simulation::Integrator integrator = test::started(network);
-    test::March march(integrator, tolerance);
+    simulation::Integrator integrator = test::started(network, tolerance);
+    test::March march(integrator);
     test::run_with_toggles(march, network.toggles, kUntilS);
     return march.steps() + march.refused();
 }
 
 Course own_course(const StoringNetwork& network, double tolerance) {
-    simulation::Integrator integrator = test::started(network);
-    test::March march(integrator, tolerance);
+    simulation::Integrator integrator = test::started(network, tolerance);
+    test::March march(integrator);
     const std::vector<int> nodes = watched(network.node_count);
     Course course;
     int next = 1;

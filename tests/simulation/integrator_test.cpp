@@ -84,8 +84,8 @@ double error_after_fixed_steps(int count) {
 
 // Kuphaldt, Lessons in Electric Circuits I, ch. 16, table "voltage and current over time" of the RC circuit.
 TEST_CASE("A capacitor charges as in the book's table") {
-    Integrator integrator = test::started(charging_capacitor());
-    March march(integrator, kTightly);
+    Integrator integrator = test::started(charging_capacitor(), kTightly);
+    March march(integrator);
     for (const Row& row : {Row{0.5, 5.902, 909.8e-6}, Row{1, 9.482, 551.8e-6}, Row{2, 12.970, 203.0e-6},
                            Row{3, 14.253, 74.68e-6}, Row{4, 14.725, 27.47e-6}, Row{5, 14.899, 10.11e-6},
                            Row{6, 14.963, 3.718e-6}, Row{7.25, 14.989, 1.065e-6}}) {
@@ -98,8 +98,8 @@ TEST_CASE("A capacitor charges as in the book's table") {
 
 // The same chapter, RL circuit.
 TEST_CASE("The current in a coil rises as in the book's table") {
-    Integrator integrator = test::started(rising_coil());
-    March march(integrator, kTightly);
+    Integrator integrator = test::started(rising_coil(), kTightly);
+    March march(integrator);
     for (const Row& row : {Row{0.5, 9.098, 5.902}, Row{1, 5.518, 9.482}, Row{2, 2.030, 12.970},
                            Row{3, 0.747, 14.253}, Row{3.5, 0.453, 14.547}, Row{5, 0.101, 14.899}}) {
         march.run_until(row.at_s);
@@ -136,8 +136,8 @@ TEST_CASE("A rotor spins up exponentially") {
     const double end_v = (kSourceV - ohm * motor.breakaway_a) / (1 + slope_s * ohm);
     const double tau_s = 0.2 * ohm / (1 + slope_s * ohm);
 
-    Integrator integrator = test::started(network);
-    March march(integrator, kTightly);
+    Integrator integrator = test::started(network, kTightly);
+    March march(integrator);
     for (const double at_s : {0.02, 0.1, 0.2, 0.5, 2.0}) {
         march.run_until(at_s);
         const double expected_v = end_v * (1 - std::exp(-at_s / tau_s));
@@ -180,8 +180,8 @@ TEST_CASE("What a source gives is stored in coil and capacitor or lost in resist
     network.add(0, kBody, model::Source{12, 0.1});
     network.add(0, 1, model::Resistance{0.9}, model::Inductance{kHenry, 1e5});
     network.add(1, kBody, model::Resistance{1e4}, model::Capacitance{kFarad, 0.05});
-    Integrator integrator = test::started(network);
-    March march(integrator, 1e-4);
+    Integrator integrator = test::started(network, 1e-4);
+    March march(integrator);
     const int coil = integrator.number_of(1);
     const int capacitor = integrator.number_of(2);
     double given_j = 0;

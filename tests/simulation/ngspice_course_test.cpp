@@ -29,8 +29,8 @@ struct Difference {
 template <class Look>
 void follow(const StoringNetwork& network, double until_s, double raster_s, double tolerance,
             const Look& look) {
-    simulation::Integrator integrator = test::started(network);
-    test::March march(integrator, tolerance);
+    simulation::Integrator integrator = test::started(network, tolerance);
+    test::March march(integrator);
     int next = 1;
     march.on_step = [&](double start_s, double step_s) {
         for (; next * raster_s <= start_s + step_s; ++next)

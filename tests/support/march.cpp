@@ -19,8 +19,9 @@ void require(const Result& result) {
 
 }  // namespace
 
-simulation::Integrator started(const StoringNetwork& network) {
-    simulation::Integrator integrator(network.node_count, network.branches);
+simulation::Integrator started(const StoringNetwork& network, double tolerance) {
+    simulation::Integrator integrator(network.node_count, network.branches,
+                                      simulation::kTolerance * tolerance);
     for (std::size_t i = 0; i < network.branches.size(); ++i) {
         const int branch = static_cast<int>(i);
         if (integrator.number_of(branch) < 0) continue;
@@ -33,16 +34,16 @@ simulation::Integrator started(const StoringNetwork& network) {
 }
 
 double March::try_within_tolerance(double step_s) {
+    const double shortest_s = kShortestStepS * std::cbrt(integrator_.tolerance() / simulation::kTolerance);
     for (;;) {
         const auto error = integrator_.try_step(step_s);
         require(error);
-        const double in_tolerances = *error / tolerance_;
-        if (in_tolerances <= 1 || step_s <= kShortestStepS * std::cbrt(tolerance_)) {
-            next_step_s_ = step_s * simulation::growth(in_tolerances);
+        if (*error <= 1 || step_s <= shortest_s) {
+            next_step_s_ = step_s * simulation::growth(*error);
             return step_s;
         }
         ++refused_;
-        step_s *= simulation::shrinkage(in_tolerances);
+        step_s *= simulation::shrinkage(*error);
     }
 }
 

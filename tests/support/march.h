@@ -8,15 +8,15 @@
 namespace halfsplit::test {
 
 /// An integrator of a network with everything stored as the network says, rotors turning forwards, looked at.
-simulation::Integrator started(const StoringNetwork& network);
+/// `tolerance` counts in that of a course.
+simulation::Integrator started(const StoringNetwork& network, double tolerance = 1);
 
 /// Steps an integrator by its own estimate of the error, as a course does between two events. Throws
 /// std::runtime_error where a step has no solution.
 class March {
   public:
-    /// `tolerance`: the error allowed in a step, in the integrator's own tolerances.
-    explicit March(simulation::Integrator& integrator, double tolerance = 1, double longest_step_s = 10)
-        : integrator_(integrator), tolerance_(tolerance), longest_step_s_(longest_step_s) {}
+    explicit March(simulation::Integrator& integrator, double longest_step_s = 10)
+        : integrator_(integrator), longest_step_s_(longest_step_s) {}
 
     /// Called with the beginning and the length of each good step before it is accepted.
     std::function<void(double start_s, double step_s)> on_step;
@@ -34,7 +34,6 @@ class March {
     double try_within_tolerance(double step_s);
 
     simulation::Integrator& integrator_;
-    double tolerance_;
     double longest_step_s_;
     double now_s_ = 0;
     double next_step_s_ = 1e-4;

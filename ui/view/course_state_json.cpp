@@ -142,13 +142,29 @@ simulation::UnitState unit_in(const Json& json) {
     return unit;
 }
 
+Json tangents_json(const std::vector<network::Tangent>& tangents) {
+    Json json = Json::array();
+    for (const network::Tangent& each : tangents)
+        json.push_back({each.branch, each.at_v, each.current_a, each.slope_s});
+    return json;
+}
+
+std::vector<network::Tangent> tangents_in(const Json& json) {
+    std::vector<network::Tangent> tangents;
+    for (const Json& each : json)
+        tangents.push_back({each.at(0).get<int>(), each.at(1).get<double>(), each.at(2).get<double>(),
+                            each.at(3).get<double>()});
+    return tangents;
+}
+
 Json stored_json(const simulation::IntegratorState& stored) {
     std::vector<int> turning;
     for (const Turning each : stored.turning) turning.push_back(static_cast<int>(each));
     return {{"x", stored.x},
             {"per_s", stored.per_s},
             {"turning", turning},
-            {"linearised_at_v", stored.linearised_at_v},
+            {"tangents", tangents_json(stored.tangents)},
+            {"tangents_at_once", tangents_json(stored.tangents_at_once)},
             {"potential_v", stored.moment.potential_v},
             {"current_a", stored.moment.current_a}};
 }
@@ -159,7 +175,8 @@ simulation::IntegratorState stored_in(const Json& json) {
     stored.per_s = json.at("per_s").get<std::vector<double>>();
     for (const int each : json.at("turning").get<std::vector<int>>())
         stored.turning.push_back(static_cast<Turning>(each));
-    stored.linearised_at_v = json.at("linearised_at_v").get<std::vector<double>>();
+    stored.tangents = tangents_in(json.at("tangents"));
+    stored.tangents_at_once = tangents_in(json.at("tangents_at_once"));
     stored.moment.potential_v = json.at("potential_v").get<std::vector<double>>();
     stored.moment.current_a = json.at("current_a").get<std::vector<double>>();
     return stored;
