@@ -7,11 +7,32 @@
 namespace halfsplit::model::kinds {
 namespace {
 
+// Rested voltage of a flooded 12 V battery, full and empty; a straight line between them stays within 0.05 V
+// of published tables.
+constexpr double kFullV = 12.65;
+constexpr double kEmptyV = 11.89;
+constexpr double kOfNominalV = 12;
+
+/// How full it is follows from its rested voltage.
+Charge charge(const PartView& part) {
+    const double as_12_v = kOfNominalV / part.nominal_v();
+    const double share = (part.number("open-circuit-v") * as_12_v - kEmptyV) / (kFullV - kEmptyV);
+    constexpr double kSecondsPerHour = 3600;
+    return {.capacity_as = part.number("capacity-ah") * kSecondsPerHour,
+            .share_at_rest = std::clamp(share, 0.0, 1.0),
+            .volts_per_share = (kFullV - kEmptyV) / as_12_v};
+}
+
 Electrics electrics(const PartView& part) {
     const Cell cell{.emf_v = part.number("open-circuit-v"),
                     .ohm = part.number("internal-ohm"),
                     .charge_ohm = std::max(part.number("charge-ohm"), part.number("internal-ohm"))};
-    return {.elements = {{"cell", part.pin("+"), part.pin("-"), cell}}, .triggers = {}};
+    return {.elements = {{.name = "cell",
+                          .from = part.pin("+"),
+                          .to = part.pin("-"),
+                          .law = cell,
+                          .change = charge(part)}},
+            .triggers = {}};
 }
 
 std::vector<NumberSpec> numbers() {

@@ -46,15 +46,25 @@ Inductance coil(double millihenry, double ohm) {
     return {.henry = millihenry / kMilli, .losses_ohm = kCoilLosses * ohm};
 }
 
-std::vector<Element> armature(Terminal from, Terminal to, const RunningMotor& law, double spin_up_s,
-                              const std::vector<int>& turning, const std::vector<int>& blocked) {
+Warming copper_winding(double rise_k, double watt, double tau_s) {
+    return {.kelvin_per_watt = rise_k / watt, .tau_s = tau_s, .curve = MetalCurve{kCopperTemperaturePerK}};
+}
+
+std::vector<Element> armature(const Armature& of, const std::vector<int>& turning,
+                              const std::vector<int>& blocked) {
     return {{.name = "armature",
-             .from = from,
-             .to = to,
-             .law = law,
+             .from = of.from,
+             .to = of.to,
+             .law = of.law,
              .conducts_in = turning,
-             .store = Rotor{spin_up_s / law.ohm}},
-            {"armature", from, to, Resistance{law.ohm}, blocked}};
+             .store = Rotor{of.spin_up_s / of.law.ohm},
+             .change = of.warming},
+            {.name = "armature",
+             .from = of.from,
+             .to = of.to,
+             .law = Resistance{of.law.ohm},
+             .conducts_in = blocked,
+             .change = of.warming}};
 }
 
 }  // namespace halfsplit::model::kinds

@@ -34,9 +34,19 @@ double ohm_of_current(double nominal_v, double current_ma);
 /// current.
 Inductance coil(double millihenry, double ohm);
 
+/// A copper winding that in the long run would get `rise_k` warmer by `watt`, with the time constant.
+Warming copper_winding(double rise_k, double watt, double tau_s);
+
 /// The winding of a motor that turns by `law` in the conditions `turning`, in `spin_up_s`, and in those of
 /// `blocked` is its resistance alone.
-std::vector<Element> armature(Terminal from, Terminal to, const RunningMotor& law, double spin_up_s,
-                              const std::vector<int>& turning, const std::vector<int>& blocked);
+struct Armature {
+    Terminal from = 0;
+    Terminal to = 0;
+    RunningMotor law;
+    double spin_up_s = 0;
+    Warming warming;
+};
+std::vector<Element> armature(const Armature& of, const std::vector<int>& turning,
+                              const std::vector<int>& blocked);
 
 }  // namespace halfsplit::model::kinds

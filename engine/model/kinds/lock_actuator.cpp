@@ -12,6 +12,9 @@ constexpr double kStartShare = 0.15;
 constexpr double kMovingShare = 0.3;
 // Within a small part of its travel it is at full speed; from memory.
 constexpr double kSpinUpShare = 0.1;
+// A small motor for pulses of half a second: held at its end it would soon burn; from memory.
+constexpr double kBlockedWarmsKPerS = 8;
+constexpr double kCoolsS = 60;
 
 Electrics electrics(const PartView& part) {
     const int moving = part.condition("moving");
@@ -26,11 +29,17 @@ Electrics electrics(const PartView& part) {
                                       .load_a = kMovingShare * blocked_a,
                                       .load_v = part.nominal_v()},
                                      stiff);
-    return {.elements = armature(part.pin("1"), part.pin("2"), law, kSpinUpShare * travel_s, {moving},
-                                 {locked, unlocked}),
-            .triggers = {},
-            .travel = Travel{.travel_s = travel_s, .jammed = part.ailment("seized").has_value()},
-            .blocking = Blocking{.turning = moving, .at_start = unlocked, .at_end = locked}};
+    const double blocked_w = part.nominal_v() * part.nominal_v() / part.authored("armature-ohm");
+    return {
+        .elements = armature({.from = part.pin("1"),
+                              .to = part.pin("2"),
+                              .law = law,
+                              .spin_up_s = kSpinUpShare * travel_s,
+                              .warming = copper_winding(kBlockedWarmsKPerS * kCoolsS, blocked_w, kCoolsS)},
+                             {moving}, {locked, unlocked}),
+        .triggers = {},
+        .travel = Travel{.travel_s = travel_s, .jammed = part.ailment("seized").has_value()},
+        .blocking = Blocking{.turning = moving, .at_start = unlocked, .at_end = locked}};
 }
 
 std::vector<FaultSpec> faults() {

@@ -16,10 +16,16 @@ constexpr double kUsualSpinUpMs = 60;
 double winding_ohm(const PartView& part) {
     const double armature = part.number("armature-ohm");
     if (!part.has("stall-a")) return armature;
-    double authored = armature;
-    for (std::size_t i = 0; i < part.part().kind->numbers.size(); ++i)
-        if (part.part().kind->numbers[i].name == "armature-ohm") authored = part.part().numbers.at(i);
-    return part.nominal_v() / part.number("stall-a") * (armature / authored);
+    return part.nominal_v() / part.number("stall-a") * (armature / part.authored("armature-ohm"));
+}
+
+/// By what it would burn standing blocked at nominal voltage, as its maker built it.
+Warming warming(const PartView& part) {
+    const double v = part.nominal_v();
+    const double blocked_w =
+        v * (part.has("stall-a") ? part.authored("stall-a") : v / part.authored("armature-ohm"));
+    const double tau_s = part.number("cools-s");
+    return copper_winding(part.number("blocked-warms-k-per-s") * tau_s, blocked_w, tau_s);
 }
 
 RunningMotor running(const PartView& part, double ohm) {
@@ -38,8 +44,12 @@ Electrics electrics(const PartView& part) {
     const int running_in = part.condition("running");
     const int stalled_in = part.condition("stalled");
     const double ohm = winding_ohm(part);
-    return {.elements = armature(part.pin("1"), part.pin("2"), running(part, ohm),
-                                 part.number("spin-up-ms") / 1000, {running_in}, {stalled_in}),
+    return {.elements = armature({.from = part.pin("1"),
+                                  .to = part.pin("2"),
+                                  .law = running(part, ohm),
+                                  .spin_up_s = part.number("spin-up-ms") / 1000,
+                                  .warming = warming(part)},
+                                 {running_in}, {stalled_in}),
             .triggers = {},
             .travel = own_travel(part),
             .blocking = Blocking{.turning = running_in, .at_start = stalled_in, .at_end = stalled_in}};
@@ -90,7 +100,24 @@ std::vector<NumberSpec> numbers() {
          .low = 0.1,
          .high = 1e5,
          .tolerance_percent = 20,
-         .text = "time in which it reaches two thirds of its speed, without load"}};
+         .text = "time in which it reaches two thirds of its speed, without load"},
+        // Window lifts and the like are built for seconds of work: blocked, they are too hot to touch in half
+        // a minute; from memory.
+        {.name = "blocked-warms-k-per-s",
+         .unit = "K/s",
+         .fallback = 3,
+         .low = 0.001,
+         .high = 100,
+         .tolerance_percent = 30,
+         .text =
+             "how fast its winding warms up when it stands blocked at nominal voltage; warm, it draws less"},
+        {.name = "cools-s",
+         .unit = "s",
+         .fallback = 120,
+         .low = 1,
+         .high = 1e5,
+         .tolerance_percent = 30,
+         .text = "time in which two thirds of that warmth are gone again"}};
 }
 
 std::vector<FaultSpec> faults() {

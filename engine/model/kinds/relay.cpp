@@ -34,7 +34,8 @@ Electrics electrics(const PartView& part) {
                                    .from = part.pin("86"),
                                    .to = part.pin("85"),
                                    .law = Resistance{part.number("coil-ohm")},
-                                   .store = coil(part.number("coil-mh"), part.number("coil-ohm"))},
+                                   .store = coil(part.number("coil-mh"), part.number("coil-ohm")),
+                                   .change = coil_warming(part)},
                                   {"30-87", part.pin("30"), part.pin("87"), contact, {energised}, true}};
     if (part.word("contacts") == "changeover")
         elements.push_back({"30-87a", part.pin("30"), part.pin("87a"), contact, {at_rest}, true});
@@ -81,6 +82,7 @@ std::vector<NumberSpec> coil_numbers() {
          .high = 1e5,
          .tolerance_percent = 20,
          .text = "inductance of the coil, which kicks when it is switched off"},
+        coil_warms(),
         {.name = "suppression-ohm",
          .unit = "ohm",
          .fallback = 680,

@@ -3,6 +3,7 @@
 #include "engine/model/kinds/faults_of.h"
 #include "engine/model/kinds/kinds.h"
 #include "engine/model/kinds/laws_of.h"
+#include "engine/model/kinds/specs_of.h"
 #include "engine/model/part_view.h"
 
 namespace halfsplit::model::kinds {
@@ -15,7 +16,8 @@ Electrics electrics(const PartView& part) {
                           .from = part.pin("1"),
                           .to = part.pin("2"),
                           .law = Resistance{part.number("coil-ohm")},
-                          .store = coil(part.number("coil-mh"), part.number("coil-ohm"))}},
+                          .store = coil(part.number("coil-mh"), part.number("coil-ohm")),
+                          .change = coil_warming(part)}},
             .triggers = {{.observed = Observed::element_voltage_v,
                           .subject = "coil",
                           .rise = pull_in_v,
@@ -59,6 +61,7 @@ std::vector<NumberSpec> numbers() {
              .high = 1e5,
              .tolerance_percent = 20,
              .text = "inductance of the coil"},
+            coil_warms(),
             {.name = "pull-ms",
              .unit = "ms",
              .fallback = kUsualPullMs,

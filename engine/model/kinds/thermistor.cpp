@@ -11,17 +11,51 @@ double felt_degc(const PartView& part) {
     return part.quantity(part.word("quantity"), kRoomTemperatureDegc);
 }
 
-Electrics resistance_of(const PartView& part, double ohm) {
-    return {.elements = {{"resistance", part.pin("1"), part.pin("2"), Resistance{ohm}}}, .triggers = {}};
+/// What it feels is that of the air around it; its own current makes it warmer.
+Electrics resistance_of(const PartView& part, double ohm, const ResistanceCurve& curve) {
+    constexpr double kMilli = 1000;
+    const Warming warming{.kelvin_per_watt = kMilli / part.number("dissipation-mw-per-k"),
+                          .tau_s = part.number("thermal-s"),
+                          .curve = curve};
+    return {.elements = {{.name = "resistance",
+                          .from = part.pin("1"),
+                          .to = part.pin("2"),
+                          .law = Resistance{ohm},
+                          .change = warming}},
+            .triggers = {}};
 }
 
 Electrics ntc_electrics(const PartView& part) {
-    return resistance_of(part, ntc_ohm(part.number("ohm-25"), part.number("b-k"), felt_degc(part)));
+    const double b_k = part.number("b-k");
+    return resistance_of(part, ntc_ohm(part.number("ohm-25"), b_k, felt_degc(part)),
+                         NtcCurve{.b_k = b_k, .at_k = felt_degc(part) + kZeroCelsiusK});
 }
 
 Electrics ptc_electrics(const PartView& part) {
-    return resistance_of(part,
-                         ptc_ohm(part.number("ohm-25"), part.number("alpha-percent-per-k"), felt_degc(part)));
+    const double percent_per_k = part.number("alpha-percent-per-k");
+    const double felt_ohm = ptc_ohm(part.number("ohm-25"), percent_per_k, felt_degc(part));
+    const double ohm_per_k = part.number("ohm-25") * percent_per_k / 100;
+    return resistance_of(part, felt_ohm, MetalCurve{ohm_per_k / felt_ohm});
+}
+
+/// A bead or a disc on thin wires in still air; from memory.
+NumberSpec dissipation() {
+    return {.name = "dissipation-mw-per-k",
+            .unit = "mW/K",
+            .fallback = 5,
+            .low = 0.01,
+            .high = 1e5,
+            .tolerance_percent = 20,
+            .text = "what warms it by one kelvin: the dissipation factor of its data sheet"};
+}
+NumberSpec thermal_time() {
+    return {.name = "thermal-s",
+            .unit = "s",
+            .fallback = 15,
+            .low = 0.01,
+            .high = 1e5,
+            .tolerance_percent = 20,
+            .text = "its thermal time constant, from the same sheet"};
 }
 
 std::vector<PinSpec> pins() {
@@ -68,7 +102,9 @@ const PartKind& ntc_thermistor() {
                      .low = 500,
                      .high = 8000,
                      .tolerance_percent = 1,
-                     .text = "how steeply it falls: the B value of its data sheet"}},
+                     .text = "how steeply it falls: the B value of its data sheet"},
+                    dissipation(),
+                    thermal_time()},
         .words = words(),
         .conditions = {},
         .faults = faults("Broken: reads like extreme cold.", "Bridged: reads like extreme heat."),
@@ -91,7 +127,9 @@ const PartKind& ptc_thermistor() {
                      .low = 0.01,
                      .high = 5,
                      .tolerance_percent = 5,
-                     .text = "rise for each kelvin, of the value at 25 degC"}},
+                     .text = "rise for each kelvin, of the value at 25 degC"},
+                    dissipation(),
+                    thermal_time()},
         .words = words(),
         .conditions = {},
         .faults = faults("Broken: reads like extreme heat.", "Bridged: reads like extreme cold."),
