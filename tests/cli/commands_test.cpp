@@ -65,7 +65,7 @@ TEST_CASE("A file that is not there, no file or no circuit is refused with statu
 }
 
 TEST_CASE("All circuits we ship check without an error") {
-    const auto ran = run_command("'" HALFSPLIT_PROGRAM "' check circuits/*.circuit.xml");
+    const auto ran = run_command("'" HALFSPLIT_PROGRAM "' check circuits/*.circuit.xml circuits/*.scxml");
     INFO(ran.err);
     CHECK(ran.status == 0);
     CHECK(std::count(ran.out.begin(), ran.out.end(), '\n') >= 8);

@@ -14,7 +14,7 @@ using halfsplit::test::run_command;
 namespace {
 
 const std::regex& placed_error() {
-    static const std::regex pattern(R"(^\S+\.circuit\.xml:\d+:\d+: error: .+(; .+|did you mean .+))");
+    static const std::regex pattern(R"(^\S+\.(circuit\.xml|scxml):\d+:\d+: error: .+(; .+|did you mean .+))");
     return pattern;
 }
 
@@ -44,6 +44,9 @@ TEST_CASE("Broken and hostile files are refused with their place, and in little 
                                    "unclosed-element",  "include-loop", "include-outside",
                                    "entity-bomb",       "comma-number", "wire-to-nowhere"};
     for (std::string& file : files) file = "tests/data/broken/" + file + ".circuit.xml";
+    for (const char* behaviour : {"missing-target", "unknown-element", "wrong-expression"})
+        files.push_back("tests/data/broken/" + std::string(behaviour) + ".scxml");
+    files.push_back("tests/data/broken/endless-loop.circuit.xml");
     const auto nesting = write_nesting();
     files.push_back(nesting.string());
     for (const std::string& file : files) {

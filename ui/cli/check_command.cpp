@@ -2,6 +2,7 @@
 #include <iostream>
 #include <memory>
 
+#include "engine/model/chart/read_chart.h"
 #include "engine/simulation/settle.h"
 #include "ui/cli/circuit_file.h"
 #include "ui/cli/command.h"
@@ -24,7 +25,7 @@ Diagnostics problems_of_states(const model::Circuit& circuit, const std::string&
     return problems;
 }
 
-bool check_file(const std::string& file) {
+bool check_circuit(const std::string& file) {
     const auto circuit = read_circuit_file(file);
     const Diagnostics problems = circuit ? problems_of_states(*circuit, file) : circuit.error();
     print(problems);
@@ -34,12 +35,32 @@ bool check_file(const std::string& file) {
     return true;
 }
 
+/// A behaviour alone: whether its pins and drivers exist shows with the circuit that uses it.
+bool check_behaviour(const std::string& file) {
+    const auto unreadable = [&](const std::string& why) { return Diagnostics{{Location{file, 0, 0}, why}}; };
+    const auto chart = file_texts()(file).map_error(unreadable).and_then([&](const std::string& text) {
+        return model::chart::read_chart(text, file);
+    });
+    if (!chart) {
+        print(chart.error());
+        return false;
+    }
+    std::cout << file << ": no errors; a behaviour of " << chart->states.size() - 1 << " states\n";
+    return true;
+}
+
+bool check_file(const std::string& file) {
+    return file.ends_with(".scxml") ? check_behaviour(file) : check_circuit(file);
+}
+
 }  // namespace
 
 void add_check_command(CLI::App& program, int& exit_status) {
-    CLI::App* command = program.add_subcommand("check", "Read circuits and print every error");
+    CLI::App* command = program.add_subcommand("check", "Read circuits and behaviours and print every error");
     const auto files = std::make_shared<std::vector<std::string>>();
-    command->add_option("files", *files, "Circuit files")->required()->type_name("FILE");
+    command->add_option("files", *files, "Circuits (.circuit.xml) and behaviours (.scxml)")
+        ->required()
+        ->type_name("FILE");
     command->callback([files, &exit_status] {
         exit_status = kDone;
         for (const std::string& file : *files)
