@@ -7,6 +7,7 @@
 #include "engine/network/solver.h"
 #include "tests/benchmark/comparison.h"
 #include "tests/benchmark/course_comparison.h"
+#include "tests/benchmark/shipped_courses.h"
 #include "tests/support/random_network.h"
 
 namespace {
@@ -83,6 +84,9 @@ int main(int argc, char** argv) {
         benchmark::RunSpecifiedBenchmarks();
     }
     if (all) halfsplit::benchmark_of::print_comparison();
-    if (all || courses_only) halfsplit::benchmark_of::print_course_comparison();
+    if (all || courses_only) {
+        halfsplit::benchmark_of::print_shipped_courses();
+        halfsplit::benchmark_of::print_course_comparison();
+    }
     return 0;
 }
