@@ -1,0 +1,90 @@
+#include "engine/diagnosis/plan/rollout.h"
+
+#include <algorithm>
+#include <limits>
+
+#include "engine/diagnosis/plan/bounds.h"
+#include "engine/diagnosis/plan/tree_growth.h"
+
+namespace halfsplit::diagnosis::plan {
+namespace {
+
+/// Less by more than rounding.
+constexpr double kCheaper = 1 - 1e-12;
+
+class Rollout {
+  public:
+    explicit Rollout(const SearchSpace& space) : space_(space), splitter_(space), rule_(space) {}
+
+    int best(const ClassSet& set, std::vector<int>& columns) {
+        int best = rule_.best(set, columns);
+        if (set.size() == 2) return best;
+        const std::vector<int> tried = most_telling(set, columns);
+        TestsLeft left;
+        for (const int column : columns)
+            left.add(space_.columns[at(column)].cost,
+                     std::min(space_.columns[at(column)].outcome_count, static_cast<int>(set.size())));
+        double least = cost_with(best, set, columns, left, std::numeric_limits<double>::infinity());
+        for (const int column : tried) {
+            if (column == best) continue;
+            const double cost = cost_with(column, set, columns, left, least);
+            if (cost >= least * kCheaper) continue;
+            least = cost;
+            best = column;
+        }
+        return best;
+    }
+
+  private:
+    /// Infinite as soon as it is sure not to be below `limit`.
+    double cost_with(int column, const ClassSet& set, const std::vector<int>& columns, const TestsLeft& left,
+                     double limit) {
+        double sum = space_.columns[at(column)].cost * space_.prior_of(set);
+        std::vector<ClassSet> parts;
+        for (const Splitter::Part& part : splitter_.split(column, set))
+            if (part.count > 1) parts.push_back(splitter_.set_of(part));
+        std::vector<double> bounds;
+        for (const ClassSet& part : parts) bounds.push_back(huffman_bound(space_, part, left));
+        for (const double bound : bounds) sum += bound;
+        for (std::size_t part = 0; part < parts.size(); ++part) {
+            if (sum >= limit * kCheaper) return std::numeric_limits<double>::infinity();
+            sum += rule_.cost(parts[part], columns) - bounds[part];
+        }
+        return sum;
+    }
+
+    std::vector<int> most_telling(const ClassSet& set, const std::vector<int>& columns) {
+        std::vector<int> chosen = columns;
+        if (chosen.size() <= kRolloutTests) return chosen;
+        const double whole = space_.prior_of(set);
+        std::vector<double> bits_a_cost(space_.columns.size());
+        for (const int column : columns) {
+            const double cost = space_.columns[at(column)].cost;
+            bits_a_cost[at(column)] = cost > 0
+                                          ? weighted_entropy_bits(splitter_.weigh(column, set), whole) / cost
+                                          : std::numeric_limits<double>::infinity();
+        }
+        std::ranges::stable_sort(chosen, std::ranges::greater(),
+                                 [&](int column) { return bits_a_cost[at(column)]; });
+        chosen.resize(kRolloutTests);
+        return chosen;
+    }
+
+    const SearchSpace& space_;
+    Splitter splitter_;
+    OneStep rule_;
+};
+
+}  // namespace
+
+DecisionTree rollout_tree(const SearchSpace& space, const TellEnds& tell) {
+    Rollout rollout(space);
+    DecisionTree tree;
+    grow_tree(
+        space, space.all_classes(), tree,
+        [&rollout](const ClassSet& set, std::vector<int>& columns) { return rollout.best(set, columns); },
+        tell);
+    return tree;
+}
+
+}  // namespace halfsplit::diagnosis::plan

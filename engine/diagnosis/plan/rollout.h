@@ -1,0 +1,15 @@
+#pragma once
+
+#include "engine/diagnosis/plan/one_step.h"
+
+namespace halfsplit::diagnosis::plan {
+
+/// Tables with more tests than this try this many at each place, those the one-step rule likes best.
+inline constexpr int kRolloutTests = 64;
+
+/// Rollout over the one-step rule (Tu & Pattipati, IEEE SMC-A 33(1):86-99, 2003): each test is judged by its
+/// cost and the expected cost of going on by the one-step rule behind it. Never dearer than the one-step
+/// rule, as its own choice is among those judged and wins where none is better.
+DecisionTree rollout_tree(const SearchSpace& space, const TellEnds& tell);
+
+}  // namespace halfsplit::diagnosis::plan
