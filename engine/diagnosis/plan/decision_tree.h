@@ -15,7 +15,7 @@ struct DecisionTree {
     };
     struct Node {
         int test = -1;                 ///< -1: nothing more to test, `faults` are left
-        std::vector<Branch> branches;  ///< of a test: the outcomes that can occur here, at least two
+        std::vector<Branch> branches;  ///< of a test: outcomes that can occur here, two and more, in order
         std::vector<int> faults;       ///< of an end: in the table's order
     };
     std::vector<Node> nodes;  ///< the first one is where to begin

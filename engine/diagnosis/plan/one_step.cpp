@@ -48,13 +48,25 @@ int OneStep::best(const ClassSet& set, std::vector<int>& columns) {
     return best.value().column;
 }
 
-double OneStep::cost(const ClassSet& set, std::vector<int> columns) {
+double OneStep::cost(const ClassSet& set, const std::vector<int>& columns) {
     if (set.size() < 2) return 0;
     if (set.size() == 2) {
-        // Both tell all there is, so the rule takes the cheapest.
+        // Whatever tells these two apart tells all there is, so the rule takes the cheapest.
         const int column = space_.cheapest_between(set[0], set[1]);
         return space_.columns[at(column)].cost * space_.prior_of(set);
     }
+    if (const auto known = known_costs_.find(set); known != known_costs_.end()) return known->second;
+    const double cost = computed_cost(set, columns);
+    constexpr std::size_t kMostClassesKept =
+        20'000'000;  // 80 MB, and as much again for the table around them
+    if (classes_kept_ + set.size() <= kMostClassesKept) {
+        classes_kept_ += set.size();
+        known_costs_.emplace(set, cost);
+    }
+    return cost;
+}
+
+double OneStep::computed_cost(const ClassSet& set, std::vector<int> columns) {
     const int column = best(set, columns);
     double sum = space_.columns[at(column)].cost * space_.prior_of(set);
     std::vector<ClassSet> parts;
@@ -64,18 +76,11 @@ double OneStep::cost(const ClassSet& set, std::vector<int> columns) {
     return sum;
 }
 
-int add_one_step_tree(const SearchSpace& space, const ClassSet& set, DecisionTree& tree,
-                      const TellEnds& tell) {
+DecisionTree one_step_tree(const SearchSpace& space, const TellEnds& tell) {
     OneStep rule(space);
     return grow_tree(
-        space, set, tree,
-        [&rule](const ClassSet& part, std::vector<int>& columns) { return rule.best(part, columns); }, tell);
-}
-
-DecisionTree one_step_tree(const SearchSpace& space, const TellEnds& tell) {
-    DecisionTree tree;
-    add_one_step_tree(space, space.all_classes(), tree, tell);
-    return tree;
+        space, [&rule](const ClassSet& set, std::vector<int>& columns) { return rule.best(set, columns); },
+        tell);
 }
 
 }  // namespace halfsplit::diagnosis::plan

@@ -1,6 +1,8 @@
 #pragma once
 
+#include <cstddef>
 #include <functional>
+#include <unordered_map>
 #include <vector>
 
 #include "engine/diagnosis/plan/decision_tree.h"
@@ -19,12 +21,18 @@ class OneStep {
     /// something; those that do not are taken out.
     int best(const ClassSet& set, std::vector<int>& columns);
 
-    /// Expected cost of going on by this rule, weighted by the set's prior.
-    double cost(const ClassSet& set, std::vector<int> columns);
+    /// Expected cost of going on by this rule, weighted by the set's prior. `columns` are all that tell
+    /// something, or more. Remembered for each set, as far as memory allows: the searches ask for the same
+    /// ones often.
+    double cost(const ClassSet& set, const std::vector<int>& columns);
 
   private:
+    double computed_cost(const ClassSet& set, std::vector<int> columns);
+
     const SearchSpace& space_;
     Splitter splitter_;
+    std::unordered_map<ClassSet, double, ClassSetHash> known_costs_;
+    std::size_t classes_kept_ = 0;
 };
 
 /// How many classes the tree has ends for so far.
@@ -32,9 +40,5 @@ using TellEnds = std::function<void(int)>;
 
 /// The whole tree.
 DecisionTree one_step_tree(const SearchSpace& space, const TellEnds& tell);
-
-/// Adds the tree for a set to `tree`; its first node's number.
-int add_one_step_tree(const SearchSpace& space, const ClassSet& set, DecisionTree& tree,
-                      const TellEnds& tell);
 
 }  // namespace halfsplit::diagnosis::plan

@@ -105,15 +105,13 @@ void Search::settle(SearchState& state, const Option& option) {
 
 DecisionTree Search::tree() const {
     OneStep rule(space_);
-    DecisionTree tree;
-    grow_tree(
-        space_, space_.all_classes(), tree,
+    return grow_tree(
+        space_,
         [&](const ClassSet& set, std::vector<int>& columns) {
             const SearchState* state = states_.find(set);
             return state != nullptr && state->best_column >= 0 ? state->best_column : rule.best(set, columns);
         },
         [](int) {});
-    return tree;
 }
 
 }  // namespace

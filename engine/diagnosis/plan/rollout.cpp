@@ -79,12 +79,10 @@ class Rollout {
 
 DecisionTree rollout_tree(const SearchSpace& space, const TellEnds& tell) {
     Rollout rollout(space);
-    DecisionTree tree;
-    grow_tree(
-        space, space.all_classes(), tree,
+    return grow_tree(
+        space,
         [&rollout](const ClassSet& set, std::vector<int>& columns) { return rollout.best(set, columns); },
         tell);
-    return tree;
 }
 
 }  // namespace halfsplit::diagnosis::plan

@@ -1,6 +1,7 @@
 #include "engine/diagnosis/plan/search_space.h"
 
 #include <algorithm>
+#include <boost/container_hash/hash.hpp>
 #include <cmath>
 #include <map>
 #include <numeric>
@@ -74,6 +75,10 @@ void add_columns(const FaultTable& table, SearchSpace& space) {
 }
 
 }  // namespace
+
+std::size_t ClassSetHash::operator()(const ClassSet& set) const {
+    return boost::hash_range(set.begin(), set.end());
+}
 
 ClassSet SearchSpace::all_classes() const {
     ClassSet all(faults.size());

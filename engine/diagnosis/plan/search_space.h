@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <vector>
 
 #include "engine/diagnosis/plan/decision_tree.h"
@@ -9,6 +10,10 @@ namespace halfsplit::diagnosis::plan {
 
 /// What is still possible: numbers of classes, rising.
 using ClassSet = std::vector<int>;
+
+struct ClassSetHash {
+    std::size_t operator()(const ClassSet& set) const;
+};
 
 /// A fault table as the searches see it: what no test tells apart is one class, tests that tell nothing are
 /// gone, and of tests that divide the classes alike only the cheapest is left.

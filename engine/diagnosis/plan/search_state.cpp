@@ -1,15 +1,10 @@
 #include "engine/diagnosis/plan/search_state.h"
 
 #include <algorithm>
-#include <boost/container_hash/hash.hpp>
 #include <limits>
 #include <utility>
 
 namespace halfsplit::diagnosis::plan {
-
-std::size_t SearchStates::Hash::operator()(const ClassSet& set) const {
-    return boost::hash_range(set.begin(), set.end());
-}
 
 SearchStates::SearchStates(const SearchSpace& space) : space_(space), splitter_(space), rule_(space) {}
 

@@ -1,6 +1,5 @@
 #pragma once
 
-#include <cstddef>
 #include <unordered_map>
 #include <unordered_set>
 #include <vector>
@@ -51,17 +50,14 @@ class SearchStates {
     void follow(const SearchState& state, SearchState::Option& option);
 
   private:
-    struct Hash {
-        std::size_t operator()(const ClassSet& set) const;
-    };
     void add_options(SearchState& state, const SetBounds& bounds);
     double least_with(int column, const SearchState& state, const TestsLeft& left);
 
     const SearchSpace& space_;
     Splitter splitter_;
     OneStep rule_;
-    std::unordered_map<ClassSet, SearchState, Hash> states_;
-    std::unordered_set<ClassSet, Hash> divisions_;  ///< of the set that is being expanded
+    std::unordered_map<ClassSet, SearchState, ClassSetHash> states_;
+    std::unordered_set<ClassSet, ClassSetHash> divisions_;  ///< of the set that is being expanded
 };
 
 }  // namespace halfsplit::diagnosis::plan

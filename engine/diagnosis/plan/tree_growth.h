@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <utility>
 #include <vector>
 
@@ -7,25 +8,21 @@
 
 namespace halfsplit::diagnosis::plan {
 
-/// Grows a tree from the top: `choose(set, columns)` gives the column to test for each set of at least two
-/// classes and may take out of `columns` what tells nothing any more. Returns the number of the first node;
-/// `tell` hears how many ends there are so far.
+/// Grows the tree for all classes from the top: `choose(set, columns)` gives the column to test for each set
+/// of at least two classes and may take out of `columns` what tells nothing any more; `tell` hears how many
+/// ends there are so far.
 template <typename Choose, typename Tell>
-int grow_tree(const SearchSpace& space, const ClassSet& set, DecisionTree& tree, const Choose& choose,
-              const Tell& tell) {
+DecisionTree grow_tree(const SearchSpace& space, const Choose& choose, const Tell& tell) {
     struct Open {
         ClassSet set;
         std::vector<int> columns;
         int node;
     };
-    const auto new_node = [&tree] {
-        tree.nodes.emplace_back();
-        return static_cast<int>(tree.nodes.size()) - 1;
-    };
+    DecisionTree tree;
+    tree.nodes.emplace_back();
     Splitter splitter(space);
     std::vector<Open> open;
-    open.push_back({set, space.all_columns(), new_node()});
-    const int first = open.back().node;
+    open.push_back({space.all_classes(), space.all_columns(), 0});
     int ends = 0;
     while (!open.empty()) {
         Open now = std::move(open.back());
@@ -36,14 +33,17 @@ int grow_tree(const SearchSpace& space, const ClassSet& set, DecisionTree& tree,
             continue;
         }
         const int column = choose(now.set, now.columns);
-        tree.nodes[at(now.node)].test = space.columns[at(column)].test;
+        DecisionTree::Node test{space.columns[at(column)].test, {}, {}};
         for (const Splitter::Part& part : splitter.split(column, now.set)) {
-            open.push_back(
-                {splitter.set_of(part), part.count > 1 ? now.columns : std::vector<int>{}, new_node()});
-            tree.nodes[at(now.node)].branches.push_back({part.outcome, open.back().node});
+            const int node = static_cast<int>(tree.nodes.size());
+            tree.nodes.emplace_back();
+            test.branches.push_back({part.outcome, node});
+            open.push_back({splitter.set_of(part), part.count > 1 ? now.columns : std::vector<int>{}, node});
         }
+        std::ranges::sort(test.branches, {}, &DecisionTree::Branch::outcome);
+        tree.nodes[at(now.node)] = std::move(test);
     }
-    return first;
+    return tree;
 }
 
 }  // namespace halfsplit::diagnosis::plan
