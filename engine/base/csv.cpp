@@ -97,6 +97,8 @@ void CsvReader::take_quoted(CsvCell& cell) {
     }
     while (!at_cell_end() && kSpaces.find(peek()) != std::string_view::npos) advance();
     if (!is_closed) {
+        cell.text.resize(
+            std::min(cell.text.find_first_of("\r\n"), cell.text.size()));  // the rest was not meant
         problems_.push_back({{file_, cell.line, cell.column},
                              "the quotes that open here are not closed; a second '\"' is expected"});
     } else if (!at_cell_end()) {

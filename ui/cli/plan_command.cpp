@@ -61,7 +61,7 @@ int run_plan(const PlanOptions& options) {
         return kAnswerIsNo;
     }
     Progress progress;
-    const plan::Plan made = make_plan(*table, method_of(options, *table), plan::kSearchBudget,
+    const plan::Plan made = make_plan(*table, method_of(options, *table),
                                       [&progress](const plan::PlanProgress& now) { progress(now); });
     if (options.format == "json")
         std::cout << view::plan_json(*table, made) << "\n";

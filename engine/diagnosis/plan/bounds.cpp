@@ -92,7 +92,7 @@ SetBounds bounds_of(const SearchSpace& space, Splitter& splitter, const ClassSet
         const int outcome_count = static_cast<int>(parts.size());
         bounds.columns.push_back(column);
         bounds.left.add(cost, outcome_count);
-        insights.push_back({cost, weighted_entropy_bits(parts, prior), outcome_count});
+        insights.push_back({cost, weighted_entropy_bits(parts), outcome_count});
     }
     bounds.huffman = huffman_bound(space, set, bounds.left);
     bounds.entropy = entropy_bound(std::move(insights), set_entropy_bits(space, set, prior));

@@ -34,14 +34,13 @@ bool is_better(const Offer& a, const Offer& b) {
 }  // namespace
 
 int OneStep::best(const ClassSet& set, std::vector<int>& columns) {
-    const double whole = space_.prior_of(set);
     std::optional<Offer> best;
     std::size_t kept = 0;
     for (const int column : columns) {
         const auto parts = splitter_.weigh(column, set);
         if (parts.size() < 2) continue;
         columns[kept++] = column;
-        const Offer offer{column, weighted_entropy_bits(parts, whole), space_.columns[at(column)].cost};
+        const Offer offer{column, weighted_entropy_bits(parts), space_.columns[at(column)].cost};
         if (!best || is_better(offer, *best)) best = offer;
     }
     columns.resize(kept);

@@ -74,14 +74,14 @@ void Search::improve(SearchState& state, double limit) {
 
 /// Raises the option's bound above `limit`, or solves all that it leaves.
 void Search::improve_option(const SearchState& state, Option& option, double limit) {
-    if (!option.followed) states_.follow(state, option);
+    if (!option.remainders) states_.follow(state, option);
     const auto bound = [&] {
         double sum = test_cost(state, option);
-        for (const SearchState* remainder : option.remainders) sum += remainder->lower;
+        for (const SearchState* remainder : *option.remainders) sum += remainder->lower;
         return sum;
     };
     option.lower = std::max(option.lower, bound());
-    for (SearchState* remainder : option.remainders) {
+    for (SearchState* remainder : *option.remainders) {
         if (option.lower > limit || spent()) break;
         improve(*remainder, remainder->lower + (limit - bound()));
         option.lower = std::max(option.lower, bound());
@@ -91,7 +91,7 @@ void Search::improve_option(const SearchState& state, Option& option, double lim
 /// Carries what is new about one of the state's options over to the state.
 void Search::settle(SearchState& state, const Option& option) {
     double upper = test_cost(state, option);
-    for (const SearchState* remainder : option.remainders) upper += remainder->upper;
+    for (const SearchState* remainder : *option.remainders) upper += remainder->upper;
     if (upper < state.upper) {
         state.upper = upper;
         state.best_column = option.column;
@@ -100,7 +100,7 @@ void Search::settle(SearchState& state, const Option& option) {
     double lower = state.upper;
     for (const Option& each : state.options) lower = std::min(lower, each.lower);
     state.lower = std::max(state.lower, lower);
-    if (state.solved()) state.options = {};
+    if (state.solved()) std::vector<Option>().swap(state.options);
 }
 
 DecisionTree Search::tree() const {

@@ -86,6 +86,16 @@ Plan make_plan(const FaultTable& table, Method method, int search_budget, const 
     return Planner(table, tell).by(method, search_budget);
 }
 
+Plan make_plan(const FaultTable& table, Method method, const TellPlan& tell) {
+    return make_plan(table, method, search_budget_for(table), tell);
+}
+
+int search_budget_for(const FaultTable& table) {
+    constexpr std::size_t kMost = 200'000;
+    constexpr std::size_t kCellsInAll = 500'000'000;
+    return static_cast<int>(std::min(kMost, kCellsInAll / std::max<std::size_t>(table.cells.size(), 1)));
+}
+
 Method method_for(const FaultTable& table) {
     // What they take on two cores of a 2.6 GHz server: the search's budget a minute at the first size,
     // rollout a minute at the second.

@@ -28,8 +28,9 @@ struct Plan {
     int expanded = 0;        ///< sets of faults the search for the cheapest looked at
 };
 
-/// Sets of faults the search for the cheapest tree looks at before it gives up: seconds to a minute.
-inline constexpr int kSearchBudget = 300'000;
+/// How many sets of faults the search for the cheapest tree looks at before it gives up: up to half a minute
+/// and half a gigabyte. Fewer in a large table, where looking at one set takes longer.
+int search_budget_for(const FaultTable& table);
 
 /// How far it is: the method at work, what it has done out of how much, and the bounds known by then (0 where
 /// none are).
@@ -45,8 +46,10 @@ using TellPlan = std::function<void(const PlanProgress&)>;
 /// Plans by this method. The optimal one begins with the rollout and falls back to the cheapest tree it has
 /// where its budget ends before the proof. Throws std::invalid_argument for a table without faults, or whose
 /// sizes do not fit.
-Plan make_plan(const FaultTable& table, Method method, int search_budget = kSearchBudget,
-               const TellPlan& tell = {});
+Plan make_plan(const FaultTable& table, Method method, int search_budget, const TellPlan& tell = {});
+
+/// With the budget for such a table.
+Plan make_plan(const FaultTable& table, Method method, const TellPlan& tell = {});
 
 /// The best method that is done with such a table in reasonable time.
 Method method_for(const FaultTable& table);

@@ -12,9 +12,18 @@ namespace {
 /// Less by more than rounding.
 constexpr double kCheaper = 1 - 1e-12;
 
+std::size_t tests_to_try(const SearchSpace& space) {
+    constexpr std::size_t kWork = 2'000'000;
+    constexpr std::size_t kFewest = 8;
+    constexpr std::size_t kMost = 64;
+    const std::size_t cells = std::max<std::size_t>(space.faults.size() * space.columns.size(), 1);
+    return std::clamp(kWork / cells, kFewest, kMost);
+}
+
 class Rollout {
   public:
-    explicit Rollout(const SearchSpace& space) : space_(space), splitter_(space), rule_(space) {}
+    explicit Rollout(const SearchSpace& space)
+        : space_(space), splitter_(space), rule_(space), tries_(tests_to_try(space)) {}
 
     int best(const ClassSet& set, std::vector<int>& columns) {
         int best = rule_.best(set, columns);
@@ -55,24 +64,23 @@ class Rollout {
 
     std::vector<int> most_telling(const ClassSet& set, const std::vector<int>& columns) {
         std::vector<int> chosen = columns;
-        if (chosen.size() <= kRolloutTests) return chosen;
-        const double whole = space_.prior_of(set);
+        if (chosen.size() <= tries_) return chosen;
         std::vector<double> bits_a_cost(space_.columns.size());
         for (const int column : columns) {
             const double cost = space_.columns[at(column)].cost;
-            bits_a_cost[at(column)] = cost > 0
-                                          ? weighted_entropy_bits(splitter_.weigh(column, set), whole) / cost
-                                          : std::numeric_limits<double>::infinity();
+            bits_a_cost[at(column)] = cost > 0 ? weighted_entropy_bits(splitter_.weigh(column, set)) / cost
+                                               : std::numeric_limits<double>::infinity();
         }
         std::ranges::stable_sort(chosen, std::ranges::greater(),
                                  [&](int column) { return bits_a_cost[at(column)]; });
-        chosen.resize(kRolloutTests);
+        chosen.resize(tries_);
         return chosen;
     }
 
     const SearchSpace& space_;
     Splitter splitter_;
     OneStep rule_;
+    std::size_t tries_;
 };
 
 }  // namespace

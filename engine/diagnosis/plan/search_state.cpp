@@ -46,7 +46,7 @@ void SearchStates::add_options(SearchState& state, const SetBounds& bounds) {
         const bool is_new = divisions_.insert(splitter_.division(column, *state.set)).second;
         if (!is_new) continue;  // one that is as cheap or cheaper divides the set alike
         const double lower = least_with(column, state, bounds.left);
-        if (!reaches(lower, state.upper)) state.options.push_back({column, lower, {}, false});
+        if (!reaches(lower, state.upper)) state.options.push_back({column, lower, nullptr});
     }
 }
 
@@ -63,9 +63,9 @@ double SearchStates::least_with(int column, const SearchState& state, const Test
 }
 
 void SearchStates::follow(const SearchState& state, SearchState::Option& option) {
-    option.followed = true;
+    option.remainders = std::make_unique<std::vector<SearchState*>>();
     for (const Splitter::Part& part : splitter_.split(option.column, *state.set))
-        if (part.count > 1) option.remainders.push_back(&of(splitter_.set_of(part)));
+        if (part.count > 1) option.remainders->push_back(&of(splitter_.set_of(part)));
 }
 
 }  // namespace halfsplit::diagnosis::plan

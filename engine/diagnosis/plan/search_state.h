@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <unordered_map>
 #include <unordered_set>
 #include <vector>
@@ -19,9 +20,9 @@ inline bool reaches(double lower, double upper) {
 struct SearchState {
     struct Option {
         int column = 0;
-        double lower = 0;                      ///< the test and what is left behind it cost at least this
-        std::vector<SearchState*> remainders;  ///< sets of two and more that it leaves, once asked for
-        bool followed = false;                 ///< `remainders` are there
+        double lower = 0;  ///< the test and what is left behind it cost at least this
+        /// Sets of two and more that it leaves; none until follow() makes them. Most options never get there.
+        std::unique_ptr<std::vector<SearchState*>> remainders;
     };
     const ClassSet* set = nullptr;  ///< kept by SearchStates
     double prior = 0;

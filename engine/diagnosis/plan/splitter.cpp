@@ -66,7 +66,9 @@ ClassSet Splitter::set_of(const Part& part) const {
     return {classes.begin(), classes.end()};
 }
 
-double weighted_entropy_bits(std::span<const Splitter::Part> parts, double whole) {
+double weighted_entropy_bits(std::span<const Splitter::Part> parts) {
+    double whole = 0;
+    for (const Splitter::Part& part : parts) whole += part.prior;
     double sum = 0;
     for (const Splitter::Part& part : parts)
         if (part.prior > 0) sum -= part.prior * std::log2(part.prior / whole);

@@ -43,8 +43,8 @@ class Splitter {
     std::vector<int> classes_;
 };
 
-/// Entropy in bits of shares `parts` of a whole, times the whole: priors that sum to `whole` come out
-/// weighted by it.
-double weighted_entropy_bits(std::span<const Splitter::Part> parts, double whole);
+/// Entropy in bits of which part it is, times the prior of all parts together. 0 exactly where only one is
+/// likely.
+double weighted_entropy_bits(std::span<const Splitter::Part> parts);
 
 }  // namespace halfsplit::diagnosis::plan
