@@ -92,14 +92,14 @@ Plan make_plan(const FaultTable& table, Method method, const TellPlan& tell) {
 
 int search_budget_for(const FaultTable& table) {
     constexpr std::size_t kMost = 200'000;
-    constexpr std::size_t kCellsInAll = 500'000'000;
+    constexpr std::size_t kCellsInAll = 250'000'000;
     return static_cast<int>(std::min(kMost, kCellsInAll / std::max<std::size_t>(table.cells.size(), 1)));
 }
 
 Method method_for(const FaultTable& table) {
     // What they take on two cores of a 2.6 GHz server: the search's budget a minute at the first size,
     // rollout a minute at the second.
-    constexpr std::size_t kCellsForSearch = 2'500;
+    constexpr std::size_t kCellsForSearch = 10'000;
     constexpr std::size_t kCellsForRollout = 100'000;
     if (table.cells.size() <= kCellsForSearch) return Method::optimal;
     return table.cells.size() <= kCellsForRollout ? Method::rollout : Method::one_step;

@@ -31,12 +31,13 @@ void check(const std::vector<Cause>& causes, const std::vector<int>& order) {
 double expected_repair_cost(const std::vector<Cause>& causes, const std::vector<int>& order) {
     check(causes);
     check(causes, order);
-    double still_unknown = 0;
+    double not_found_yet = 0;
+    for (const Cause& cause : causes) not_found_yet += cause.probability;
     double cost = 0;
-    for (auto each = order.rbegin(); each != order.rend(); ++each) {
-        const Cause& cause = causes[at(*each)];
-        still_unknown += cause.probability;
-        cost += still_unknown * cause.observation_cost + cause.probability * cause.repair_cost;
+    for (const int each : order) {
+        const Cause& cause = causes[at(each)];
+        cost += not_found_yet * cause.observation_cost + cause.probability * cause.repair_cost;
+        not_found_yet -= cause.probability;
     }
     return cost;
 }

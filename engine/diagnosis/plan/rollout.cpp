@@ -52,9 +52,11 @@ class Rollout {
         std::vector<ClassSet> parts;
         for (const Splitter::Part& part : splitter_.split(column, set))
             if (part.count > 1) parts.push_back(splitter_.set_of(part));
-        std::vector<double> bounds;
-        for (const ClassSet& part : parts) bounds.push_back(huffman_bound(space_, part, left));
-        for (const double bound : bounds) sum += bound;
+        std::vector<double> bounds(parts.size());
+        for (std::size_t part = 0; part < parts.size(); ++part) {
+            bounds[part] = huffman_bound(space_, parts[part], left);
+            sum += bounds[part];
+        }
         for (std::size_t part = 0; part < parts.size(); ++part) {
             if (sum >= limit * kCheaper) return std::numeric_limits<double>::infinity();
             sum += rule_.cost(parts[part], columns) - bounds[part];

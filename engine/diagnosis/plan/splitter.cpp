@@ -31,10 +31,10 @@ std::span<const Splitter::Part> Splitter::weigh(int column, const ClassSet& set)
 std::span<const Splitter::Part> Splitter::split(int column, const ClassSet& set) {
     weigh(column, set);
     int end = 0;
-    for (std::size_t part = 0; part < parts_.size(); ++part) {
-        part_of_outcome_[at(parts_[part].outcome)] = end;  // for now where the part's next class goes
-        parts_[part].begin = end;
-        end += parts_[part].count;
+    for (Part& part : parts_) {
+        part_of_outcome_[at(part.outcome)] = end;  // for now where the part's next class goes
+        part.begin = end;
+        end += part.count;
     }
     classes_.resize(at(end));
     const std::vector<int>& outcomes = space_.columns[at(column)].outcomes;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <algorithm>
+#include <cstddef>
 #include <utility>
 #include <vector>
 
@@ -27,9 +28,10 @@ DecisionTree grow_tree(const SearchSpace& space, const Choose& choose, const Tel
     while (!open.empty()) {
         Open now = std::move(open.back());
         open.pop_back();
+        tell(ends);
         if (now.set.size() == 1) {
             tree.nodes[at(now.node)] = end_of(space, now.set.front());
-            tell(++ends);
+            ++ends;
             continue;
         }
         const int column = choose(now.set, now.columns);
@@ -40,6 +42,9 @@ DecisionTree grow_tree(const SearchSpace& space, const Choose& choose, const Tel
             test.branches.push_back({part.outcome, node});
             open.push_back({splitter.set_of(part), part.count > 1 ? now.columns : std::vector<int>{}, node});
         }
+        // The smallest next: so the ends show how far it is.
+        std::sort(open.end() - static_cast<std::ptrdiff_t>(test.branches.size()), open.end(),
+                  [](const Open& a, const Open& b) { return a.set.size() > b.set.size(); });
         std::ranges::sort(test.branches, {}, &DecisionTree::Branch::outcome);
         tree.nodes[at(now.node)] = std::move(test);
     }

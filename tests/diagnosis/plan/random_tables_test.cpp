@@ -157,6 +157,6 @@ TEST_CASE("Tables whose numbers or sizes make no sense are slips") {
 
 TEST_CASE("The method for a table becomes simpler as the table grows") {
     CHECK(method_for(test::six_states()) == Method::optimal);
-    CHECK(method_for(test::run_of_segments(100)) == Method::rollout);
+    CHECK(method_for(test::run_of_segments(150)) == Method::rollout);
     CHECK(method_for(test::run_of_segments(400)) == Method::one_step);
 }
