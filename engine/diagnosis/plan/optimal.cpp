@@ -22,7 +22,6 @@ class Search {
 
     SearchState& begin(double known_cost) {
         root_ = &states_.of(space_.all_classes());
-        known_cost_ = known_cost;
         root_->upper = std::min(root_->upper, known_cost);
         return *root_;
     }
@@ -46,7 +45,6 @@ class Search {
     const SearchSpace& space_;
     SearchStates states_;
     SearchState* root_ = nullptr;
-    double known_cost_ = 0;
     int budget_ = 0;
     int expanded_ = 0;
     const TellSearch& tell_;
@@ -100,6 +98,7 @@ void Search::settle(SearchState& state, const Option& option) {
     double lower = state.upper;
     for (const Option& each : state.options) lower = std::min(lower, each.lower);
     state.lower = std::max(state.lower, lower);
+    state.close_if_solved();
     if (state.solved()) std::vector<Option>().swap(state.options);
 }
 

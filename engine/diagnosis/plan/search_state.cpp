@@ -33,11 +33,13 @@ void SearchStates::expand(SearchState& state) {
     const SetBounds bounds = bounds_of(space_, splitter_, *state.set, state.prior);
     state.lower = std::max({state.lower, bounds.huffman, bounds.entropy});
     state.upper = std::min(state.upper, rule_.cost(*state.set, bounds.columns));
+    state.close_if_solved();
     if (state.solved()) return;
     add_options(state, bounds);
     double least = state.upper;
     for (const SearchState::Option& option : state.options) least = std::min(least, option.lower);
     state.lower = std::max(state.lower, least);
+    state.close_if_solved();
 }
 
 void SearchStates::add_options(SearchState& state, const SetBounds& bounds) {

@@ -33,6 +33,12 @@ struct SearchState {
     std::vector<Option> options;  ///< those that may still beat `upper`
 
     bool solved() const { return reaches(lower, upper); }
+
+    /// To be called when a bound has changed: bounds that meet but for rounding are made equal, so that what
+    /// is summed up from solved states meets too.
+    void close_if_solved() {
+        if (solved()) lower = upper;
+    }
 };
 
 /// All sets the search has met. They stay where they are: SearchState::Option points at them.
