@@ -19,5 +19,6 @@ void add_measure_command(CLI::App& program, int& exit_status);
 void add_trace_command(CLI::App& program, int& exit_status);
 void add_faults_command(CLI::App& program, int& exit_status);
 void add_parts_command(CLI::App& program, int& exit_status);
+void add_plan_command(CLI::App& program, int& exit_status);
 
 }  // namespace halfsplit::cli

@@ -27,6 +27,7 @@ int run(int argc, char** argv) {
     add_trace_command(program, exit_status);
     add_faults_command(program, exit_status);
     add_parts_command(program, exit_status);
+    add_plan_command(program, exit_status);
     try {
         program.parse(argc, argv);
     } catch (const CLI::Success& success) {  // --help, --version
