@@ -1,0 +1,189 @@
+#include "ui/view/diagram/bands.h"
+
+#include <algorithm>
+#include <map>
+#include <numeric>
+#include <string>
+#include <utility>
+
+#include "engine/base/index.h"
+#include "ui/view/diagram/grid.h"
+
+namespace halfsplit::view::diagram {
+
+namespace {
+
+class BandMaker {
+  public:
+    BandMaker(const model::Circuit& circuit, const Sheet& whole, const Heights& heights, int slots)
+        : circuit_(circuit), whole_(whole), heights_(heights), slots_(slots), root_(whole.pieces.size()) {}
+
+    std::vector<Sheet> make() {
+        find_clusters();
+        fill_bands();
+        for (int lead = 0; lead < static_cast<int>(whole_.leads.size()); ++lead)
+            if (own_piece(lead) < 0) band_leads_[at(band_for(lead))].push_back(lead);
+        std::vector<Sheet> bands;
+        for (std::size_t band = 0; band < band_leads_.size(); ++band)
+            bands.push_back(part_of_sheet(band_pieces_[band], band_leads_[band]));
+        note_other_bands(bands);
+        return bands;
+    }
+
+  private:
+    bool is_shared(int piece) const { return whole_.pieces[at(piece)].shape == Shape::ground; }
+
+    /// The piece a lead goes with; -1 where it joins only what is in several bands.
+    int own_piece(int lead) const {
+        for (const End& end : {whole_.leads[at(lead)].a, whole_.leads[at(lead)].b})
+            if (!end.is_splice() && !is_shared(end.piece)) return end.piece;
+        return -1;
+    }
+
+    int root(int piece) {
+        while (root_[at(piece)] != piece) piece = root_[at(piece)] = root_[at(root_[at(piece)])];
+        return piece;
+    }
+
+    void find_clusters() {
+        std::iota(root_.begin(), root_.end(), 0);
+        for (const Lead& lead : whole_.leads) {
+            if (lead.a.is_splice() || lead.b.is_splice()) continue;
+            if (is_shared(lead.a.piece) || is_shared(lead.b.piece)) continue;
+            const int a = root(lead.a.piece);
+            const int b = root(lead.b.piece);
+            root_[at(std::max(a, b))] = std::min(a, b);
+        }
+        std::map<int, int> number;
+        for (int piece = 0; piece < static_cast<int>(whole_.pieces.size()); ++piece) {
+            if (is_shared(piece)) continue;
+            const auto [found, is_new] = number.try_emplace(root(piece), static_cast<int>(clusters_.size()));
+            if (is_new) clusters_.emplace_back();
+            clusters_[at(found->second)].push_back(piece);
+        }
+        cluster_leads_.resize(clusters_.size());
+        for (int lead = 0; lead < static_cast<int>(whole_.leads.size()); ++lead)
+            if (const int piece = own_piece(lead); piece >= 0)
+                cluster_leads_[at(number.at(root(piece)))].push_back(lead);
+    }
+
+    void fill_bands() {
+        std::vector<int> pieces;
+        std::vector<int> leads;
+        const auto close_band = [&] {
+            band_pieces_.push_back(std::exchange(pieces, {}));
+            band_leads_.push_back(std::exchange(leads, {}));
+        };
+        for (std::size_t cluster = 0; cluster < clusters_.size(); ++cluster) {
+            std::vector<int> more = pieces;
+            more.insert(more.end(), clusters_[cluster].begin(), clusters_[cluster].end());
+            std::vector<int> more_leads = leads;
+            more_leads.insert(more_leads.end(), cluster_leads_[cluster].begin(), cluster_leads_[cluster].end());
+            if (!pieces.empty() && width_of(part_of_sheet(more, more_leads)) > slots_) {
+                close_band();
+                more = clusters_[cluster];
+                more_leads = cluster_leads_[cluster];
+            }
+            pieces = std::move(more);
+            leads = std::move(more_leads);
+        }
+        if (!pieces.empty() || band_pieces_.empty()) close_band();
+        add_unused_grounds();
+    }
+
+    /// Ground points without a wire are shown as well.
+    void add_unused_grounds() {
+        const auto counts = whole_.lead_counts();
+        for (int piece = 0; piece < static_cast<int>(whole_.pieces.size()); ++piece)
+            if (is_shared(piece) && whole_.pieces[at(piece)].ports.empty()) band_pieces_.back().push_back(piece);
+    }
+
+    /// The widest row, a lower bound of what the layout will take.
+    int width_of(const Sheet& sheet) const {
+        const Grid grid = grid_of(sheet, rank(circuit_, sheet, heights_));
+        int widest = 0;
+        for (const auto& row : grid.rows) {
+            int width = 0;
+            for (const int item : row) width += grid.items[at(item)].width;
+            widest = std::max(widest, width);
+        }
+        return widest;
+    }
+
+    bool band_has(std::size_t band, const End& end) const {
+        return std::any_of(band_leads_[band].begin(), band_leads_[band].end(), [&](int lead) {
+            for (const End& other : {whole_.leads[at(lead)].a, whole_.leads[at(lead)].b})
+                if (other.splice == end.splice && other.piece == end.piece) return true;
+            return false;
+        });
+    }
+
+    /// For a lead between splices and ground points: where most of its ends are anyway.
+    int band_for(int lead) const {
+        int best = 0;
+        int most = -1;
+        for (std::size_t band = 0; band < band_leads_.size(); ++band) {
+            const int count = (band_has(band, whole_.leads[at(lead)].a) ? 1 : 0) +
+                              (band_has(band, whole_.leads[at(lead)].b) ? 1 : 0);
+            if (count <= most) continue;
+            most = count;
+            best = static_cast<int>(band);
+        }
+        return best;
+    }
+
+    Sheet part_of_sheet(const std::vector<int>& pieces, const std::vector<int>& leads) const {
+        Sheet sheet;
+        std::map<int, int> piece_index;
+        std::map<int, int> splice_index;
+        const auto add_piece = [&](int piece) {
+            const auto [found, is_new] = piece_index.try_emplace(piece, static_cast<int>(sheet.pieces.size()));
+            if (is_new) sheet.pieces.push_back(whole_.pieces[at(piece)]);
+            return found->second;
+        };
+        const auto moved_end = [&](End end) {
+            if (!end.is_splice()) return End{add_piece(end.piece), end.port, -1};
+            const auto [found, is_new] =
+                splice_index.try_emplace(end.splice, static_cast<int>(sheet.splices.size()));
+            if (is_new) sheet.splices.push_back(whole_.splices[at(end.splice)]);
+            return End{-1, -1, found->second};
+        };
+        for (const int piece : pieces) add_piece(piece);
+        for (const int lead : leads) {
+            const Lead& old = whole_.leads[at(lead)];
+            sheet.leads.push_back({old.wire, old.moved, moved_end(old.a), moved_end(old.b)});
+        }
+        return sheet;
+    }
+
+    static void note_other_bands(std::vector<Sheet>& bands) {
+        std::map<int, std::vector<std::size_t>> bands_of_splice;
+        for (std::size_t band = 0; band < bands.size(); ++band)
+            for (const SpliceRail& splice : bands[band].splices) bands_of_splice[splice.part].push_back(band);
+        for (std::size_t band = 0; band < bands.size(); ++band)
+            for (SpliceRail& splice : bands[band].splices)
+                for (const std::size_t other : bands_of_splice[splice.part]) {
+                    if (other == band) continue;
+                    if (!splice.see.empty()) splice.see += ", ";
+                    splice.see += std::to_string(other + 1);
+                }
+    }
+
+    const model::Circuit& circuit_;
+    const Sheet& whole_;
+    const Heights& heights_;
+    int slots_;
+    std::vector<int> root_;
+    std::vector<std::vector<int>> clusters_;
+    std::vector<std::vector<int>> cluster_leads_;
+    std::vector<std::vector<int>> band_pieces_;
+    std::vector<std::vector<int>> band_leads_;
+};
+
+}  // namespace
+
+std::vector<Sheet> bands_of(const model::Circuit& circuit, const Sheet& whole, const Heights& heights, int slots) {
+    return BandMaker(circuit, whole, heights, slots).make();
+}
+
+}  // namespace halfsplit::view::diagram

@@ -1,0 +1,212 @@
+#include "ui/view/diagram/columns.h"
+
+#include <algorithm>
+#include <cstdlib>
+#include <optional>
+
+#include "engine/base/index.h"
+#include "ui/view/diagram/neighbours.h"
+#include "ui/view/diagram/row_places.h"
+
+namespace halfsplit::view::diagram {
+
+namespace {
+
+constexpr int kSweeps = 16;
+constexpr int kAuthorWeight = 1000;
+// What a bend and a crossing are worth, in slots of track.
+constexpr int kBendCost = 2;
+constexpr int kCrossingCost = 2;
+
+struct Order {
+    std::vector<std::vector<int>> rows;
+    std::vector<Piece> pieces;  ///< for the slots of their ports
+    std::vector<Item> items;
+    long cost = 0;
+};
+
+class Columns {
+  public:
+    Columns(Grid& grid, const model::Circuit& circuit)
+        : grid_(grid), circuit_(circuit), neighbours_(grid), author_x_(grid.items.size()) {}
+
+    void arrange() {
+        note_author_columns();
+        start();
+        std::optional<Order> best;
+        for (int sweep = 0; sweep <= kSweeps; ++sweep) {
+            if (sweep > 0) reorder(sweep % 2 == 1 ? Look::up : Look::down);
+            place();
+            turn_pins();
+            place();
+            const long cost = cost_now();
+            if (!best || cost < best->cost) best = Order{grid_.rows, grid_.sheet.pieces, grid_.items, cost};
+        }
+        grid_.rows = best->rows;
+        grid_.sheet.pieces = best->pieces;
+        grid_.items = best->items;
+        start_at_zero();
+    }
+
+  private:
+    void note_author_columns() {
+        for (std::size_t item = 0; item < grid_.items.size(); ++item) {
+            const int piece = grid_.items[item].piece;
+            if (piece < 0 || grid_.sheet.pieces[at(piece)].part < 0) continue;
+            const auto& hint = circuit_.parts[at(grid_.sheet.pieces[at(piece)].part)].at;
+            if (hint) author_x_[item] = (hint->column - 1) * kColumnSlots;
+        }
+    }
+
+    void pack(std::vector<int>& row) {
+        int x = 0;
+        for (const int item : row) {
+            grid_.items[at(item)].x = x;
+            x += grid_.items[at(item)].width;
+        }
+    }
+
+    void sort_by(std::vector<int>& row, const std::vector<double>& key) {
+        std::stable_sort(row.begin(), row.end(), [&](int a, int b) { return key[at(a)] < key[at(b)]; });
+    }
+
+    void start() {
+        std::vector<double> key(grid_.items.size(), 0);
+        double number = 0;
+        for (const int item : neighbours_.depth_first(grid_)) key[at(item)] = number++;
+        for (auto& row : grid_.rows) {
+            sort_by(row, key);
+            pack(row);
+        }
+    }
+
+    void reorder(Look look) {
+        const int rows = static_cast<int>(grid_.rows.size());
+        for (int step = 0; step < rows; ++step) {
+            auto& row = grid_.rows[at(look == Look::up ? step : rows - 1 - step)];
+            std::vector<double> key(grid_.items.size(), 0);
+            for (const int item : row) key[at(item)] = wish(item, look);
+            sort_by(row, key);
+        }
+    }
+
+    double wish(int item, Look look) const {
+        if (author_x_[at(item)]) return *author_x_[at(item)];
+        double sum = 0;
+        int weights = 0;
+        for (const Vote& vote : neighbours_.votes(grid_, item, look)) {
+            sum += vote.x * vote.weight;
+            weights += vote.weight;
+        }
+        return weights > 0 ? sum / weights : grid_.items[at(item)].x;
+    }
+
+    void place() {
+        const int rows = static_cast<int>(grid_.rows.size());
+        for (const Look look : {Look::up, Look::down, Look::both, Look::up, Look::both})
+            for (int step = 0; step < rows; ++step) place_row(look == Look::down ? rows - 1 - step : step, look);
+        for (int row = rows - 1; row >= 0; --row) place_row(row, Look::both);
+    }
+
+    void place_row(int number, Look look) {
+        const std::vector<int>& row = grid_.rows[at(number)];
+        std::vector<Wish> wishes;
+        for (const int item : row) {
+            Wish wish{grid_.items[at(item)].width, neighbours_.votes(grid_, item, look)};
+            if (wish.votes.empty()) wish.votes = neighbours_.votes(grid_, item, Look::both);
+            if (wish.votes.empty()) wish.votes = {{grid_.items[at(item)].x, 1}};
+            if (author_x_[at(item)]) wish.votes = {{*author_x_[at(item)], kAuthorWeight}};
+            wishes.push_back(std::move(wish));
+        }
+        const std::vector<int> places = row_places(wishes);
+        for (std::size_t i = 0; i < row.size(); ++i) grid_.items[at(row[i])].x = places[i];
+    }
+
+    /// Pins of units change places on their side so that lines to them cross less.
+    void turn_pins() {
+        for (int item = 0; item < static_cast<int>(grid_.items.size()); ++item) {
+            const int piece = grid_.items[at(item)].piece;
+            if (piece < 0 || !grid_.sheet.pieces[at(piece)].free_order) continue;
+            for (const Side side : {Side::top, Side::bottom}) turn_side(item, side);
+        }
+    }
+
+    void turn_side(int item, Side side) {
+        Piece& piece = grid_.sheet.pieces[at(grid_.items[at(item)].piece)];
+        struct Wanted {
+            int port = 0;
+            double slot = 0;
+        };
+        std::vector<Wanted> wanted;
+        std::vector<int> slots;
+        for (int port = 0; port < static_cast<int>(piece.ports.size()); ++port) {
+            const Port& here = piece.ports[at(port)];
+            if (here.side != side || here.pin < 0) continue;
+            slots.push_back(here.slot);
+            const double own = grid_.items[at(item)].x + here.slot;
+            wanted.push_back({port, neighbours_.target(grid_, item, port).value_or(own)});
+        }
+        std::stable_sort(wanted.begin(), wanted.end(),
+                         [](const Wanted& a, const Wanted& b) { return a.slot < b.slot; });
+        std::sort(slots.begin(), slots.end());
+        for (std::size_t i = 0; i < slots.size(); ++i) piece.ports[at(wanted[i].port)].slot = slots[i];
+    }
+
+    long cost_now() const {
+        long cost = 0;
+        for (const auto& nets : grid_.channels) {
+            struct Span {
+                int left = 0;
+                int right = 0;
+            };
+            std::vector<Span> spans;
+            for (const Net& net : nets) {
+                Span span{1 << 30, -(1 << 30)};
+                for (const auto* side : {&net.above, &net.below})
+                    for (const Crossing& crossing : *side) {
+                        span.left = std::min(span.left, grid_.slot_of(crossing));
+                        span.right = std::max(span.right, grid_.slot_of(crossing));
+                    }
+                spans.push_back(span);
+                if (span.right > span.left) cost += span.right - span.left + kBendCost;
+            }
+            for (std::size_t net = 0; net < nets.size(); ++net)
+                for (const auto* side : {&nets[net].above, &nets[net].below})
+                    for (const Crossing& crossing : *side)
+                        for (const Span& span : spans)
+                            if (const int slot = grid_.slot_of(crossing); span.left < slot && slot < span.right)
+                                cost += &span == &spans[net] ? 0 : kCrossingCost;
+        }
+        return cost + width() * 4L;
+    }
+
+    int width() const {
+        int left = 1 << 30;
+        int right = 0;
+        for (const Item& item : grid_.items) {
+            left = std::min(left, item.x);
+            right = std::max(right, item.x + item.width);
+        }
+        return std::max(0, right - left);
+    }
+
+    void start_at_zero() {
+        int left = 1 << 30;
+        for (const Item& item : grid_.items) left = std::min(left, item.x);
+        for (Item& item : grid_.items) item.x -= left;
+    }
+
+    Grid& grid_;
+    const model::Circuit& circuit_;
+    Neighbours neighbours_;
+    std::vector<std::optional<int>> author_x_;
+};
+
+}  // namespace
+
+void arrange_columns(Grid& grid, const model::Circuit& circuit) {
+    if (grid.items.empty()) return;
+    Columns(grid, circuit).arrange();
+}
+
+}  // namespace halfsplit::view::diagram
