@@ -21,6 +21,9 @@ struct Subject {
 
     double height_of(int pin) const { return heights.of({index, pin}); }
     int pin_count() const { return static_cast<int>(part.pins.size()); }
+    bool is_above(std::string_view upper, std::string_view lower) const {
+        return Heights::is_above(height_of(pin(upper)), height_of(pin(lower)));
+    }
     int pin(std::string_view id) const { return model::find_pin_index(part, id).value_or(0); }
 };
 
@@ -49,7 +52,7 @@ void size_beside(Piece& piece, const Subject& subject, int last) {
 
 Piece two_pole(const Subject& subject, Shape shape) {
     Piece piece = piece_for(subject, shape);
-    const bool is_turned = subject.height_of(1) < subject.height_of(0);
+    const bool is_turned = Heights::is_above(subject.height_of(1), subject.height_of(0));
     piece.ports = {{0, is_turned ? Side::bottom : Side::top, 0}, {1, is_turned ? Side::top : Side::bottom, 0}};
     size_beside(piece, subject, 0);
     return piece;
@@ -58,7 +61,7 @@ Piece two_pole(const Subject& subject, Shape shape) {
 Piece one_common(const Subject& subject, Shape shape) {
     Piece piece = piece_for(subject, shape);
     const int common = shape == Shape::twin_lamp ? subject.pin("31") : common_pin(subject.part);
-    const bool is_above = subject.height_of(common) <= subject.heights.mean(subject.index, common);
+    const bool is_above = !Heights::is_above(subject.heights.mean(subject.index, common), subject.height_of(common));
     const Side side = is_above ? Side::top : Side::bottom;
     const int others = subject.pin_count() - 1;
     int slot = 0;
@@ -77,17 +80,17 @@ Piece chain(const Subject& subject, Shape shape) {
     Piece piece = piece_for(subject, shape);
     const double mean = subject.heights.mean(subject.index);
     for (int pin = 0; pin < subject.pin_count(); ++pin)
-        piece.ports.push_back({pin, subject.height_of(pin) < mean ? Side::top : Side::bottom, pin});
+        piece.ports.push_back({pin, Heights::is_above(subject.height_of(pin), mean) ? Side::top : Side::bottom, pin});
     size_beside(piece, subject, subject.pin_count() - 1);
     return piece;
 }
 
 Piece relay(const Subject& subject, Shape shape) {
     Piece piece = piece_for(subject, shape);
-    const bool coil_turned = subject.height_of(subject.pin("85")) < subject.height_of(subject.pin("86"));
+    const bool coil_turned = subject.is_above("85", "86");
     const int fixed_contact = subject.pin("87a");
     const bool has_87a = is_changeover(subject.part) || subject.is_wired[at(fixed_contact)];
-    const bool contact_turned = subject.height_of(subject.pin("87")) < subject.height_of(subject.pin("30"));
+    const bool contact_turned = subject.is_above("87", "30");
     const Side contact_foot = contact_turned ? Side::top : Side::bottom;
     for (int pin = 0; pin < subject.pin_count(); ++pin) {
         const std::string& id = subject.part.pins[at(pin)].id;
@@ -107,8 +110,7 @@ Side unit_side(const Subject& subject, Shape shape, int pin) {
     if (shape == Shape::sender) return id == "+" ? Side::top : Side::bottom;
     if (shape == Shape::flasher) return id == "49" ? Side::top : Side::bottom;
     if (!subject.is_wired[at(pin)]) return Side::bottom;
-    const double middle = shape == Shape::box ? 0.5 : subject.heights.mean(subject.index);
-    return subject.height_of(pin) < middle ? Side::top : Side::bottom;
+    return Heights::is_above(subject.height_of(pin), subject.heights.mean(subject.index)) ? Side::top : Side::bottom;
 }
 
 /// Slots from one pin of a unit to the next, so that their names have room side by side.
@@ -150,7 +152,7 @@ std::vector<Piece> contact_pairs(const Subject& subject) {
     std::vector<Piece> pieces;
     const auto add_pair = [&](int pin) {
         Piece piece = piece_for(subject, Shape::coupling);
-        const bool is_turned = subject.height_of(pin + 1) < subject.height_of(pin);
+        const bool is_turned = Heights::is_above(subject.height_of(pin + 1), subject.height_of(pin));
         piece.ports = {{pin, is_turned ? Side::bottom : Side::top, 0},
                        {pin + 1, is_turned ? Side::top : Side::bottom, 0}};
         const int text = std::max(text_width(subject.part.id + "." + subject.part.pins[at(pin)].id),

@@ -42,7 +42,7 @@ void draw_wire(const WireLine& wire, Canvas& canvas) {
 }
 
 bool is_of_wire(const Label& label) {
-    return label.role == Label::Role::wire_colour || label.role == Label::Role::wire_area;
+    return label.role == Label::Role::wire;
 }
 
 /// Labels by what they stand at, wires and parts apart: an id may be both.
@@ -68,8 +68,8 @@ void draw_wires(const Diagram& diagram, Canvas& canvas) {
 
 void draw_rails(const Diagram& diagram, Canvas& canvas) {
     for (const Rail& rail : diagram.rails) {
-        canvas.begin({"rail", rail.point, rail.point});
-        for (const auto& path : rail.paths) canvas.polyline(places_of(path), kRailPen);
+        canvas.begin({"rail", rail.splice, rail.splice});
+        canvas.polyline(places_of(rail.path), kRailPen);
         canvas.end();
     }
     for (const Dot& dot : diagram.dots)

@@ -9,7 +9,6 @@
 #include "ui/view/diagram/rail_names.h"
 #include "ui/view/diagram/symbols.h"
 #include "ui/view/diagram/text_metrics.h"
-#include "ui/view/table.h"
 
 namespace halfsplit::view::diagram {
 
@@ -20,7 +19,7 @@ class Emitter {
     Emitter(Grid grid, const model::Circuit& circuit)
         : grid_(std::move(grid)), circuit_(circuit) {
         for (Piece& piece : grid_.sheet.pieces) dress(piece, circuit);
-        levels_ = levels_of(grid_);
+        levels_ = levels_of(grid_, circuit);
     }
 
     Diagram emit() {
@@ -85,18 +84,33 @@ class Emitter {
         return {{x, side}, {x + kHalfSlot, side}, {x + kHalfSlot, y}};
     }
 
+    static std::vector<Spot> reversed(std::vector<Spot> spots) {
+        std::reverse(spots.begin(), spots.end());
+        return spots;
+    }
+
+    /// From a pin to where its lead goes its own way: wires that share a pin run together as far as their dot.
+    /// Nothing for a splice: there a wire begins on the rail.
+    std::vector<Spot> from_pin(const End& end, const Leg& leg) const {
+        if (end.is_splice()) return {};
+        const Crossing pin{end.piece, end.port};
+        std::vector<Spot> spots{port_spot(pin)};
+        if (!grid_.ranks.hub(end)) return spots;
+        const bool is_above = grid_.sheet.port(end).side == Side::bottom;
+        for (const Spot spot : to_track(leg.channel, leg.net, is_above, pin)) spots.push_back(spot);
+        return spots;
+    }
+
     void add_lead(int index) {
         const Lead& lead = grid_.sheet.leads[at(index)];
+        const std::vector<Leg>& way = grid_.ways[at(index)];
         Path path;
-        if (!grid_.ranks.hub(lead.a)) path.add(port_spot({lead.a.piece, lead.a.port}));
-        for (const Leg& leg : grid_.ways[at(index)]) {
+        path.add(from_pin(lead.a, way.front()));
+        for (const Leg& leg : way) {
             if (leg.has_in) path.add(to_track(leg.channel, leg.net, leg.in_above, leg.in));
-            if (!leg.has_out) continue;
-            auto out = to_track(leg.channel, leg.net, leg.out_above, leg.out);
-            std::reverse(out.begin(), out.end());
-            path.add(out);
+            if (leg.has_out) path.add(reversed(to_track(leg.channel, leg.net, leg.out_above, leg.out)));
         }
-        if (!grid_.ranks.hub(lead.b)) path.add(port_spot({lead.b.piece, lead.b.port}));
+        path.add(reversed(from_pin(lead.b, way.back())));
         if (lead.wire < 0)
             diagram_.links.push_back({mechanism_of(lead), circuit_.parts[at(lead.moved)].id, {path.spots()}});
         else
@@ -114,8 +128,10 @@ class Emitter {
         const WireLabelPlace& place = *levels_.labels[at(lead)];
         const Levels::Row& row = levels_.rows[at(place.row)];
         const Spot top{lane_x(grid_, place.crossing) + 2, place.above_row ? row.top + 1 : row.foot + 1};
-        add_label(wire.base_colour + wire.tracer_colour, Label::Role::wire_colour, wire.id, top);
-        add_label(area_text(wire.area_mm2), Label::Role::wire_area, wire.id, {top.x, top.y + kLineHeight});
+        if ((place.above_row ? row.above : row.below) == LabelStrip::one_line)
+            return add_label(place.text(), Label::Role::wire, wire.id, top);
+        add_label(place.colour, Label::Role::wire, wire.id, top);
+        add_label(place.area, Label::Role::wire, wire.id, {top.x, top.y + kLineHeight});
     }
 
     void add_label(const std::string& text, Label::Role role, const std::string& owner, Spot top) {
@@ -133,28 +149,18 @@ class Emitter {
     void add_rail(int channel, int index) {
         const Net& net = grid_.channel(channel)[at(index)];
         const NetTrack& track = levels_.channels[at(channel + 1)].nets[at(index)];
-        const int y = track_y(channel, index);
-        std::vector<std::vector<Spot>> paths{{{track.left, y}, {track.right, y}}};
         if (!net.hub.is_splice()) {
-            const Crossing pin{net.hub.piece, net.hub.port};
-            Path stub;
-            stub.add(port_spot(pin));
-            stub.add(to_track(channel, index, grid_.sheet.port(net.hub).side == Side::bottom, pin));
-            paths.push_back(stub.spots());
-            const Piece& piece = grid_.sheet.pieces[at(net.hub.piece)];
             const Port& port = grid_.sheet.port(net.hub);
-            if (port.pin < 0) {
-                diagram_.links.push_back({circuit_.parts[at(piece.part)].id, "", paths});
-                return;
-            }
-            diagram_.rails.push_back({circuit_.point_name({piece.part, port.pin}), paths});
-        } else {
-            const SpliceRail& splice = grid_.sheet.splices[at(net.hub.splice)];
-            const std::string& id = circuit_.parts[at(splice.part)].id;
-            diagram_.rails.push_back({id, paths});
-            names_.push_back({id, splice.see, track.left, track.right, y});
+            const Piece& piece = grid_.sheet.pieces[at(net.hub.piece)];
+            if (port.pin >= 0) add_dots(channel, index, circuit_.point_name({piece.part, port.pin}), false);
+            return;
         }
-        add_dots(channel, index, diagram_.rails.back().point, net.hub.is_splice());
+        const int y = track_y(channel, index);
+        const SpliceRail& splice = grid_.sheet.splices[at(net.hub.splice)];
+        const std::string& id = circuit_.parts[at(splice.part)].id;
+        diagram_.rails.push_back({id, {{track.left, y}, {track.right, y}}});
+        names_.push_back({id, splice.see, track.left, track.right, y});
+        add_dots(channel, index, id, true);
     }
 
     void add_dots(int channel, int index, const std::string& point, bool is_splice) {
@@ -173,13 +179,6 @@ class Emitter {
             any = true;
         }
         if (!any && is_splice && !taps.empty()) diagram_.dots.push_back({point, {*taps.begin(), y}});
-    }
-
-    static std::string area_text(double area_mm2) {
-        std::string text = fixed(area_mm2, 2);
-        while (text.ends_with('0')) text.pop_back();
-        if (text.ends_with('.')) text.pop_back();
-        return text;
     }
 
     Grid grid_;

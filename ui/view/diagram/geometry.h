@@ -59,8 +59,8 @@ struct Symbol {
     std::vector<std::vector<DrawnContact>> positions = {};
 };
 
-/// One wire, drawn without a gap from pin to pin; where several wires share a pin or a splice it ends on that
-/// point's rail. A wire that goes on in another band has a piece in each.
+/// One wire, drawn without a gap from pin to pin; at a splice it ends anywhere on the splice's rail. Wires that
+/// share a pin run over each other from there to the dot where they part.
 struct WireLine {
     std::string wire;
     std::string from;  ///< points
@@ -70,10 +70,10 @@ struct WireLine {
     std::vector<Spot> path;
 };
 
-/// A point where wires meet: a splice, a pin with several wires. Lines of one and the same potential.
+/// A splice: a level line on which its wires end.
 struct Rail {
-    std::string point;  ///< "J1", "F4.2"
-    std::vector<std::vector<Spot>> paths;
+    std::string splice;  ///< "J1"
+    std::vector<Spot> path;
 };
 
 /// What moves what: a dashed line from a mechanism to its motor and its limit switches.
@@ -95,8 +95,7 @@ struct Label {
         title,        ///< "Entry step motor", a line of it
         pin,          ///< at a terminal
         inside,       ///< a pin's or unit's name within its symbol
-        wire_colour,  ///< "RDGN"
-        wire_area,    ///< "2.5"
+        wire,         ///< "RDGN 2.5" in one line, or colour and size in two
         rail,         ///< "J1"
         mark,         ///< where a wire or a rail goes on
         heading,      ///< of the whole, of a band

@@ -1,147 +1,127 @@
 #include "ui/view/diagram/heights.h"
 
-#include <algorithm>
-#include <functional>
-#include <queue>
-#include <utility>
+#include <string_view>
 
 #include "engine/base/index.h"
 #include "ui/view/diagram/shape.h"
+#include "ui/view/diagram/springs.h"
 
 namespace halfsplit::view::diagram {
 
 namespace {
 
-/// What a pin that no way leads to counts as.
-constexpr int kOutOfReach = 1000;
-/// A control unit separates what its pins join, but if there is no other way it is one.
-constexpr int kThroughUnit = 200;
-/// The output of a sender hangs below its supply, not above its ground: signals flow down the page.
-constexpr int kAgainstSignal = 50;
+// How loosely things hold together, in wires: what conducts by nature is like a wire, what consumes hangs looser,
+// and a control unit separates what its pins join, but where there is no other way it is one.
+constexpr double kConductor = 1;
+constexpr double kLoad = 20;
+constexpr double kThroughUnit = 400;
 
-struct Link {
-    int to = 0;
-    int cost = 1;
-};
+double looseness(Shape shape) {
+    switch (shape) {
+        case Shape::fuse:
+        case Shape::circuit_breaker:
+        case Shape::fusible_link:
+        case Shape::contact:
+        case Shape::common_contacts:
+        case Shape::contact_table:
+        case Shape::push_contact:
+        case Shape::thermo_contact:
+        case Shape::coupling:
+            return kConductor;
+        case Shape::box:
+            return kThroughUnit;
+        default:
+            return kLoad;
+    }
+}
 
-class PointGraph {
+class PointSprings {
   public:
-    PointGraph(const model::Circuit& circuit, const Selection& selection) : circuit_(circuit) {
-        for (const model::Part& part : circuit.parts) {
-            first_.push_back(count_);
-            count_ += static_cast<int>(part.pins.size());
-        }
-        links_.resize(at(count_));
+    PointSprings(const model::Circuit& circuit, const Selection& selection)
+        : circuit_(circuit), first_(first_points(circuit)), springs_(first_.back()) {
         for (const int part : selection.parts) join_inside(part);
         for (const int wire : selection.wires)
-            join(index(circuit.wires[at(wire)].from), index(circuit.wires[at(wire)].to), 1);
+            springs_.join(index(circuit.wires[at(wire)].from), index(circuit.wires[at(wire)].to), kConductor);
     }
 
     int index(model::PinRef pin) const { return first_[at(pin.part)] + pin.pin; }
-
-    std::vector<int> distances(const std::vector<int>& sources) const {
-        std::vector<int> distance(at(count_), kOutOfReach);
-        using Entry = std::pair<int, int>;
-        std::priority_queue<Entry, std::vector<Entry>, std::greater<>> open;
-        for (const int source : sources) {
-            distance[at(source)] = 0;
-            open.emplace(0, source);
-        }
-        while (!open.empty()) {
-            const auto [far, from] = open.top();
-            open.pop();
-            if (far > distance[at(from)]) continue;
-            for (const Link& link : links_[at(from)])
-                if (far + link.cost < distance[at(link.to)]) {
-                    distance[at(link.to)] = far + link.cost;
-                    open.emplace(far + link.cost, link.to);
-                }
-        }
-        return distance;
-    }
+    std::vector<double> at_rest() const { return springs_.at_rest(); }
 
   private:
-    void join(int a, int b, int cost) {
-        links_[at(a)].push_back({b, cost});
-        links_[at(b)].push_back({a, cost});
+    static std::vector<int> first_points(const model::Circuit& circuit) {
+        std::vector<int> first{0};
+        for (const model::Part& part : circuit.parts)
+            first.push_back(first.back() + static_cast<int>(part.pins.size()));
+        return first;
     }
 
-    /// Every two pins of the part that something inside it may join.
-    void join_inside(int part_index) {
-        const model::Part& part = circuit_.parts[at(part_index)];
-        const int pins = static_cast<int>(part.pins.size());
-        for (int a = 0; a < pins; ++a)
-            for (int b = a + 1; b < pins; ++b)
-                if (const int cost = cost_between(part, a, b); cost > 0)
-                    join(first_[at(part_index)] + a, first_[at(part_index)] + b, cost);
+    int point(int part, std::string_view pin) const {
+        return index({part, model::find_pin_index(circuit_.parts[at(part)], pin).value_or(0)});
     }
 
-    static int cost_between(const model::Part& part, int a, int b) {
-        const KindPicture picture = picture_of(part);
-        const auto is = [&](int pin, std::string_view id) { return part.pins[at(pin)].id == id; };
-        switch (picture.shape) {
+    void join_inside(int part) {
+        const Shape shape = picture_of(circuit_.parts[at(part)]).shape;
+        const int pins = static_cast<int>(circuit_.parts[at(part)].pins.size());
+        switch (shape) {
             case Shape::battery:
-                return 0;
-            case Shape::coupling:
-                return a / 2 == b / 2 ? 1 : 0;
-            case Shape::relay: {
-                const auto is_coil = [&](int pin) { return is(pin, "85") || is(pin, "86"); };
-                return is_coil(a) == is_coil(b) ? 1 : 0;
-            }
+                springs_.hold(point(part, "+"), 0);
+                springs_.hold(point(part, "-"), 1);
+                return;
+            case Shape::ground:
+                springs_.hold(index({part, 0}), 1);
+                return;
             case Shape::alternator:
-                return is(a, "B+") || is(b, "B+") ? 0 : 1;
+                springs_.hold(point(part, "B+"), 0);
+                springs_.join(point(part, "D+"), point(part, "B-"), kLoad);
+                return;
+            case Shape::coupling:
+                for (int pin = 0; pin + 1 < pins; pin += 2)
+                    springs_.join(index({part, pin}), index({part, pin + 1}), kConductor);
+                return;
+            case Shape::relay:
+                springs_.join(point(part, "86"), point(part, "85"), kLoad);
+                springs_.join(point(part, "30"), point(part, "87"), kConductor);
+                springs_.join(point(part, "30"), point(part, "87a"), kConductor);
+                return;
+            case Shape::flasher:
+                springs_.join(point(part, "49"), point(part, "49a"), kConductor);
+                springs_.join(point(part, "49"), point(part, "31"), kLoad);
+                return;
             case Shape::sender:
-                return is(a, "-") || is(b, "-") ? kAgainstSignal : 1;
-            case Shape::box:
-                return kThroughUnit;
+                // What it says comes down from its supply, whatever it pulls it to.
+                springs_.join(point(part, "+"), point(part, "o"), kLoad);
+                springs_.join(point(part, "+"), point(part, "-"), kLoad);
+                return;
+            case Shape::variable_resistor:
+                for (const auto& [from, to] : {std::pair("1", "2"), std::pair("2", "3")})
+                    springs_.join(point(part, from), point(part, to), kLoad);
+                return;
             default:
-                return 1;
+                join_all(part, pins, looseness(shape));
         }
+    }
+
+    void join_all(int part, int pins, double length) {
+        if (pins == 2) return springs_.join(index({part, 0}), index({part, 1}), length);
+        if (pins < 2) return;
+        const int middle = springs_.add_bead();
+        for (int pin = 0; pin < pins; ++pin) springs_.join(index({part, pin}), middle, length / 2);
     }
 
     const model::Circuit& circuit_;
     std::vector<int> first_;
-    std::vector<std::vector<Link>> links_;
-    int count_ = 0;
+    Springs springs_;
 };
-
-/// Where all begins (posts of batteries, outputs of alternators) and where it ends.
-struct Poles {
-    std::vector<int> supplies;
-    std::vector<int> grounds;
-};
-
-Poles poles_of(const model::Circuit& circuit, const Selection& selection, const PointGraph& graph) {
-    Poles poles;
-    for (const int part_index : selection.parts) {
-        const model::Part& part = circuit.parts[at(part_index)];
-        const Shape shape = picture_of(part).shape;
-        for (int pin = 0; pin < static_cast<int>(part.pins.size()); ++pin) {
-            const std::string& id = part.pins[at(pin)].id;
-            const int index = graph.index({part_index, pin});
-            if ((shape == Shape::battery && id == "+") || (shape == Shape::alternator && id == "B+"))
-                poles.supplies.push_back(index);
-            if (shape == Shape::ground || (shape == Shape::battery && id == "-"))
-                poles.grounds.push_back(index);
-        }
-    }
-    return poles;
-}
 
 }  // namespace
 
 Heights::Heights(const model::Circuit& circuit, const Selection& selection) {
-    const PointGraph graph(circuit, selection);
-    const Poles poles = poles_of(circuit, selection, graph);
-    const std::vector<int> from_supply = graph.distances(poles.supplies);
-    const std::vector<int> to_ground = graph.distances(poles.grounds);
+    const PointSprings springs(circuit, selection);
+    const std::vector<double> places = springs.at_rest();
     for (int part = 0; part < static_cast<int>(circuit.parts.size()); ++part) {
         std::vector<double>& heights = by_part_.emplace_back();
-        for (int pin = 0; pin < static_cast<int>(circuit.parts[at(part)].pins.size()); ++pin) {
-            const double above = from_supply[at(graph.index({part, pin}))];
-            const double below = to_ground[at(graph.index({part, pin}))];
-            heights.push_back(above + below > 0 ? above / (above + below) : 0.5);
-        }
+        for (int pin = 0; pin < static_cast<int>(circuit.parts[at(part)].pins.size()); ++pin)
+            heights.push_back(places[at(springs.index({part, pin}))]);
     }
 }
 

@@ -7,17 +7,23 @@
 
 namespace halfsplit::view::diagram {
 
-/// How far down the diagram a pin belongs: 0 at a supply, 1 at ground, between them by the number of things on
-/// the shortest way to either. No electrics: only what joins what.
+/// How far down the diagram a pin belongs: 0 at a supply, 1 at ground. Between them it is the mean of what it is
+/// joined with, as beads on springs would hang: so every way from supply to ground leads down all along, and what
+/// hangs on one side only hangs there. Not the electrics: only what joins what, and roughly how tightly.
 class Heights {
   public:
     Heights(const model::Circuit& circuit, const Selection& selection);
 
     double of(model::PinRef pin) const;
-    /// Of all pins of the part that are not in `without`.
+    /// Of all pins of the part but `without`.
     double mean(int part, int without = -1) const;
+    /// Whether the first lies above the second; false where they are level.
+    static bool is_above(double first, double second) { return first < second - kLevel; }
 
   private:
+    /// Differences below are rounding: the beads are let down to a thousandth of it.
+    static constexpr double kLevel = 1e-7;
+
     std::vector<std::vector<double>> by_part_;
 };
 

@@ -1,15 +1,18 @@
 #include "ui/view/diagram/levels.h"
 
 #include <algorithm>
+#include <set>
 
 #include "engine/base/index.h"
 #include "ui/view/diagram/text_metrics.h"
+#include "ui/view/table.h"
 
 namespace halfsplit::view::diagram {
 
 namespace {
 
-constexpr int kLabelStrip = 2 * kLineHeight + 2;
+constexpr int kOneLineStrip = kLineHeight + 2;
+constexpr int kTwoLineStrip = 2 * kLineHeight + 2;
 constexpr int kBareStrip = 2;
 constexpr int kChannelMargin = 3;
 constexpr int kTrackPitch = 5;
@@ -17,9 +20,17 @@ constexpr int kTrackPitch = 5;
 constexpr int kNamedTrackPitch = 8;
 constexpr int kAsideHeight = 5;
 
+/// "2.5", as on the reel.
+std::string area_text(double area_mm2) {
+    std::string text = fixed(area_mm2, 2);
+    while (text.ends_with('0')) text.pop_back();
+    if (text.ends_with('.')) text.pop_back();
+    return text;
+}
+
 class LevelMaker {
   public:
-    explicit LevelMaker(const Grid& grid) : grid_(grid) {}
+    LevelMaker(const Grid& grid, const model::Circuit& circuit) : grid_(grid), circuit_(circuit) {}
 
     Levels make() {
         const int rows = static_cast<int>(grid_.rows.size());
@@ -55,30 +66,55 @@ class LevelMaker {
     }
 
     int add_row(int number, int y) {
-        bool above = false;
-        bool below = false;
-        for (const auto& place : levels_.labels)
-            if (place && place->row == number) (place->above_row ? above : below) = true;
         Levels::Row row;
+        row.above = strip_of(number, true);
+        row.below = strip_of(number, false);
         row.top = y;
-        row.body = y + (above ? kLabelStrip : kBareStrip);
+        row.body = y + strip_height(row.above);
         row.foot = row.body;
         for (const int item : grid_.rows[at(number)])
             if (const int piece = grid_.items[at(item)].piece; piece >= 0)
                 row.foot = std::max(row.foot, row.body + grid_.sheet.pieces[at(piece)].height);
-        row.bottom = row.foot + (below ? kLabelStrip : kBareStrip);
+        row.bottom = row.foot + strip_height(row.below);
         levels_.rows.push_back(row);
         return row.bottom;
+    }
+
+    static int strip_height(LabelStrip strip) {
+        if (strip == LabelStrip::none) return kBareStrip;
+        return strip == LabelStrip::one_line ? kOneLineStrip : kTwoLineStrip;
+    }
+
+    /// One line is enough where no label reaches as far as the next line down the page.
+    LabelStrip strip_of(int row, bool above_row) const {
+        std::set<int> lanes;
+        const auto& nets = grid_.channel(above_row ? row - 1 : row);
+        for (const Net& net : nets)
+            for (const Crossing& crossing : above_row ? net.below : net.above) lanes.insert(lane_x(grid_, crossing));
+        LabelStrip strip = LabelStrip::none;
+        for (std::size_t lead = 0; lead < levels_.labels.size(); ++lead) {
+            const auto& place = levels_.labels[lead];
+            if (!place || place->row != row || place->above_row != above_row) continue;
+            const int lane = lane_x(grid_, place->crossing);
+            const auto next = lanes.upper_bound(lane);
+            const bool fits = next == lanes.end() || lane + 3 + text_width(place->text()) < *next;
+            if (!fits) return LabelStrip::two_lines;
+            strip = LabelStrip::one_line;
+        }
+        return strip;
     }
 
     /// Best at a pin, where somebody probes; else where the lead passes a row.
     std::optional<WireLabelPlace> label_place(int lead) const {
         if (grid_.sheet.leads[at(lead)].wire < 0) return std::nullopt;
+        const model::Wire& wire = circuit_.wires[at(grid_.sheet.leads[at(lead)].wire)];
+        const std::string colour = wire.base_colour + wire.tracer_colour;
+        const std::string area = area_text(wire.area_mm2);
         std::optional<WireLabelPlace> best;
         int best_rank = -1;
         const auto offer = [&](int channel, bool is_above, const Crossing& crossing) {
             // A crossing above its channel stands at the foot of that channel's row.
-            const WireLabelPlace place{is_above ? channel : channel + 1, !is_above, crossing};
+            const WireLabelPlace place{is_above ? channel : channel + 1, !is_above, crossing, colour, area};
             const int rank = (is_above ? 0 : 2) + (crossing.port >= 0 ? 1 : 0);
             if (rank <= best_rank) return;
             best = place;
@@ -92,13 +128,14 @@ class LevelMaker {
     }
 
     const Grid& grid_;
+    const model::Circuit& circuit_;
     Levels levels_;
 };
 
 }  // namespace
 
-Levels levels_of(const Grid& grid) {
-    return LevelMaker(grid).make();
+Levels levels_of(const Grid& grid, const model::Circuit& circuit) {
+    return LevelMaker(grid, circuit).make();
 }
 
 }  // namespace halfsplit::view::diagram

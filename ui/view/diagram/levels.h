@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "ui/view/diagram/tracks.h"
@@ -12,7 +13,13 @@ struct WireLabelPlace {
     int row = 0;
     bool above_row = true;
     Crossing crossing;
+    std::string colour;  ///< "RDGN"
+    std::string area;    ///< "2.5"
+
+    std::string text() const { return colour + " " + area; }
 };
+
+enum class LabelStrip { none, one_line, two_lines };
 
 /// All y of a grid.
 struct Levels {
@@ -21,6 +28,8 @@ struct Levels {
         int body = 0;    ///< pieces begin
         int foot = 0;    ///< the strip below them begins
         int bottom = 0;
+        LabelStrip above = LabelStrip::none;
+        LabelStrip below = LabelStrip::none;
     };
     std::vector<Row> rows;
     std::vector<ChannelTracks> channels;           ///< channel c at c + 1
@@ -30,6 +39,6 @@ struct Levels {
     int bottom = 0;
 };
 
-Levels levels_of(const Grid& grid);
+Levels levels_of(const Grid& grid, const model::Circuit& circuit);
 
 }  // namespace halfsplit::view::diagram

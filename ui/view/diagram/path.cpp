@@ -17,7 +17,8 @@ void for_each_spot(Drawing& diagram, const Visit& visit) {
         for (auto& path : paths)
             for (auto& spot : path) visit(spot);
     };
-    for (auto& rail : diagram.rails) visit_paths(rail.paths);
+    for (auto& rail : diagram.rails)
+        for (auto& spot : rail.path) visit(spot);
     for (auto& link : diagram.links) visit_paths(link.paths);
     for (auto& dot : diagram.dots) visit(dot.at);
 }

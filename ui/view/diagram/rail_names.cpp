@@ -16,8 +16,7 @@ class Ground {
         for (const Symbol& symbol : diagram.symbols) taken_.push_back(symbol.ink);
         for (const Label& label : diagram.labels) taken_.push_back(label.box);
         for (const WireLine& wire : diagram.wires) take(wire.path);
-        for (const Rail& rail : diagram.rails)
-            for (const auto& path : rail.paths) take(path);
+        for (const Rail& rail : diagram.rails) take(rail.path);
         for (const MotionLink& link : diagram.links)
             for (const auto& path : link.paths) take(path);
     }
