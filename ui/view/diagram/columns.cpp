@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "engine/base/index.h"
+#include "ui/view/diagram/column_cost.h"
 #include "ui/view/diagram/neighbours.h"
 #include "ui/view/diagram/row_places.h"
 
@@ -14,9 +15,7 @@ namespace {
 
 constexpr int kSweeps = 16;
 constexpr int kAuthorWeight = 1000;
-// What a bend and a crossing are worth, in slots of track.
-constexpr int kBendCost = 2;
-constexpr int kCrossingCost = 2;
+constexpr int kSwapPasses = 4;
 
 struct Order {
     std::vector<std::vector<int>> rows;
@@ -45,7 +44,16 @@ class Columns {
         grid_.rows = best->rows;
         grid_.sheet.pieces = best->pieces;
         grid_.items = best->items;
+        swap_neighbours();
+        turn_pins();
+        place();
+        if (cost_now() > best->cost) {
+            grid_.rows = best->rows;
+            grid_.sheet.pieces = best->pieces;
+            grid_.items = best->items;
+        }
         start_at_zero();
+        if (std::none_of(author_x_.begin(), author_x_.end(), [](const auto& x) { return x.has_value(); })) close_gaps();
     }
 
   private:
@@ -152,42 +160,43 @@ class Columns {
         for (std::size_t i = 0; i < slots.size(); ++i) piece.ports[at(wanted[i].port)].slot = slots[i];
     }
 
-    long cost_now() const {
-        long cost = 0;
-        for (const auto& nets : grid_.channels) {
-            struct Span {
-                int left = 0;
-                int right = 0;
-            };
-            std::vector<Span> spans;
-            for (const Net& net : nets) {
-                Span span{1 << 30, -(1 << 30)};
-                for (const auto* side : {&net.above, &net.below})
-                    for (const Crossing& crossing : *side) {
-                        span.left = std::min(span.left, grid_.slot_of(crossing));
-                        span.right = std::max(span.right, grid_.slot_of(crossing));
-                    }
-                spans.push_back(span);
-                if (span.right > span.left) cost += span.right - span.left + kBendCost;
-            }
-            for (std::size_t net = 0; net < nets.size(); ++net)
-                for (const auto* side : {&nets[net].above, &nets[net].below})
-                    for (const Crossing& crossing : *side)
-                        for (const Span& span : spans)
-                            if (const int slot = grid_.slot_of(crossing); span.left < slot && slot < span.right)
-                                cost += &span == &spans[net] ? 0 : kCrossingCost;
+    long cost_now() const { return column_cost(grid_); }
+
+    /// Neighbours in a row change places where that makes lines shorter or cross less.
+    void swap_neighbours() {
+        for (int pass = 0; pass < kSwapPasses; ++pass) {
+            bool any = false;
+            for (int row = 0; row < static_cast<int>(grid_.rows.size()); ++row)
+                for (std::size_t i = 0; i + 1 < grid_.rows[at(row)].size(); ++i) any = try_swap(row, i) || any;
+            if (!any) return;
         }
-        return cost + width() * 4L;
     }
 
-    int width() const {
-        int left = 1 << 30;
-        int right = 0;
+    bool try_swap(int number, std::size_t first) {
+        std::vector<int>& row = grid_.rows[at(number)];
+        if (author_x_[at(row[first])] && author_x_[at(row[first + 1])]) return false;
+        const long before = row_cost(grid_, number);
+        std::vector<int> places;
+        for (const int item : row) places.push_back(grid_.items[at(item)].x);
+        std::swap(row[first], row[first + 1]);
+        place_row(number, Look::both);
+        if (row_cost(grid_, number) < before) return true;
+        std::swap(row[first], row[first + 1]);
+        for (std::size_t i = 0; i < row.size(); ++i) grid_.items[at(row[i])].x = places[i];
+        return false;
+    }
+
+    /// Columns in which nothing stands in any row are taken out.
+    void close_gaps() {
+        std::vector<bool> taken;
         for (const Item& item : grid_.items) {
-            left = std::min(left, item.x);
-            right = std::max(right, item.x + item.width);
+            taken.resize(std::max(taken.size(), at(item.x + item.width)), false);
+            for (int slot = item.x; slot < item.x + item.width; ++slot) taken[at(slot)] = true;
         }
-        return std::max(0, right - left);
+        std::vector<int> empty_before(taken.size() + 1, 0);
+        for (std::size_t slot = 0; slot < taken.size(); ++slot)
+            empty_before[slot + 1] = empty_before[slot] + (taken[slot] ? 0 : 1);
+        for (Item& item : grid_.items) item.x -= empty_before[at(item.x)];
     }
 
     void start_at_zero() {

@@ -16,7 +16,8 @@ namespace halfsplit::view::diagram {
 namespace {
 
 constexpr int kMargin = 6;
-constexpr int kBetweenBands = 6;
+constexpr int kBetweenBands = 8;
+constexpr int kHeading = kLineHeight + 3;  ///< the circuit's title above all
 constexpr int kLegendGap = 10;
 
 void append(Diagram& all, Diagram more) {
@@ -56,32 +57,108 @@ std::vector<Label> legend_of(const model::Circuit& circuit, const Selection& sel
     return lines;
 }
 
+Diagram laid_out(const model::Circuit& circuit, const Heights& heights, const Sheet& sheet) {
+    Grid grid = grid_of(sheet, rank(circuit, sheet, heights));
+    arrange_columns(grid, circuit);
+    return drawn(std::move(grid), circuit);
+}
+
+/// Bands side by side as far as the width allows, then below.
+class Shelves {
+  public:
+    explicit Shelves(int width) : width_(width) {}
+
+    /// Where the left top corner of the next box goes.
+    Spot put(const Box& box) {
+        if (x_ > 0 && x_ + box.width() > width_) {
+            x_ = 0;
+            y_ = bottom_ + kBetweenBands;
+        }
+        const Spot spot{x_, y_};
+        x_ += box.width() + kBetweenBands;
+        right_ = std::max(right_, x_ - kBetweenBands);
+        bottom_ = std::max(bottom_, y_ + box.height());
+        return spot;
+    }
+    int right() const { return right_; }
+    int bottom() const { return bottom_; }
+
+  private:
+    int width_;
+    int x_ = 0;
+    int y_ = 0;
+    int right_ = 0;
+    int bottom_ = 0;
+};
+
+/// One way of wrapping, and how large it comes out on the page.
+struct Wrapping {
+    std::vector<Diagram> bands;
+    std::vector<Spot> places;
+    int right = 0;
+    int bottom = 0;
+    double scale = 0;  ///< at which it fits the page
+};
+
+void number_bands(std::vector<Diagram>& bands) {
+    if (bands.size() < 2) return;
+    for (std::size_t number = 0; number < bands.size(); ++number) {
+        Diagram& band = bands[number];
+        const int y = band.bounds.top - kLineHeight - 2;
+        band.labels.push_back(line_of_text("Band " + std::to_string(number + 1), Label::Role::heading, "",
+                                           {band.bounds.left, y}));
+        band.bounds = extent(band);
+    }
+}
+
+/// The bands on shelves of the width that makes them come out largest.
+Wrapping wrap(std::vector<Diagram> bands, const LayoutOptions& options, int legend_height) {
+    number_bands(bands);
+    Wrapping best;
+    int width = 0;
+    for (const Diagram& band : bands) {
+        width += band.bounds.width() + kBetweenBands;
+        Shelves shelves(width);
+        std::vector<Spot> places;
+        for (const Diagram& each : bands) places.push_back(shelves.put(each.bounds));
+        const double across = options.page_width_mm * kUnitsPerMm / (shelves.right() + 2.0 * kMargin);
+        const double down = options.page_height_mm * kUnitsPerMm /
+                            (shelves.bottom() + legend_height + kHeading + 2.0 * kMargin);
+        const double scale = std::min(across, down);
+        if (scale > best.scale) best = {{}, std::move(places), shelves.right(), shelves.bottom(), scale};
+    }
+    best.bands = std::move(bands);
+    return best;
+}
+
 }  // namespace
 
 Diagram lay_out(const model::Circuit& circuit, const Selection& selection, const LayoutOptions& options) {
     const Heights heights(circuit, selection);
-    const std::vector<Sheet> bands =
-        bands_of(circuit, sheet_of(circuit, selection, heights), heights, options.band_slots);
+    const Sheet whole = sheet_of(circuit, selection, heights);
+    const int page_slots = options.page_width_mm * kUnitsPerMm / kSlot;
+    Wrapping best;
+    std::size_t tried = 0;
+    for (const int slots : {page_slots * 3 / 2, page_slots, page_slots * 3 / 4, page_slots / 2}) {
+        const std::vector<Sheet> sheets = bands_of(circuit, whole, heights, slots);
+        if (sheets.size() == tried) continue;
+        tried = sheets.size();
+        std::vector<Diagram> bands;
+        for (const Sheet& sheet : sheets) bands.push_back(laid_out(circuit, heights, sheet));
+        const int legend_height = 3 * kLineHeight;
+        Wrapping wrapping = wrap(std::move(bands), options, legend_height);
+        if (wrapping.scale > best.scale) best = std::move(wrapping);
+    }
     Diagram all;
     all.title = circuit.title;
     all.labels.push_back(line_of_text(circuit.title, Label::Role::heading, "", {kMargin, kMargin}));
-    int y = kMargin + kLineHeight + 3;
-    int right = all.labels.back().box.right;
-    for (std::size_t number = 0; number < bands.size(); ++number) {
-        if (bands.size() > 1) {
-            all.labels.push_back(
-                line_of_text("Band " + std::to_string(number + 1), Label::Role::heading, "", {kMargin, y}));
-            y += kLineHeight + 2;
-        }
-        Grid grid = grid_of(bands[number], rank(circuit, bands[number], heights));
-        arrange_columns(grid, circuit);
-        Diagram band = drawn(std::move(grid), circuit);
-        move(band, {kMargin - band.bounds.left, y - band.bounds.top});
-        y = band.bounds.bottom + kBetweenBands;
-        right = std::max(right, band.bounds.right);
+    for (std::size_t i = 0; i < best.bands.size(); ++i) {
+        Diagram& band = best.bands[i];
+        move(band, {kMargin + best.places[i].x - band.bounds.left, kMargin + kHeading + best.places[i].y - band.bounds.top});
         append(all, std::move(band));
     }
-    for (Label& line : legend_of(circuit, selection, {kMargin, y}, right - kMargin)) all.labels.push_back(std::move(line));
+    const Spot foot{kMargin, kMargin + kHeading + best.bottom + kBetweenBands};
+    for (Label& line : legend_of(circuit, selection, foot, best.right)) all.labels.push_back(std::move(line));
     const Box box = extent(all);
     all.bounds = {0, 0, box.right + kMargin, box.bottom + kMargin};
     return all;

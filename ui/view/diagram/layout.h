@@ -5,9 +5,10 @@
 
 namespace halfsplit::view::diagram {
 
+/// The paper a diagram is wrapped for: it may become larger, but what fits is arranged to fit.
 struct LayoutOptions {
-    /// How wide a band may become before a new one is begun, in slots of 9 mm. 30 of them fill a landscape A4 sheet.
-    int band_slots = 30;
+    int page_width_mm = 277;  ///< A4 across, less 10 mm of margin
+    int page_height_mm = 190;
 };
 
 /// Supply at the top, ground at the bottom, each column a current path. The same circuit gives the same diagram.

@@ -27,12 +27,12 @@ class Ground {
     void take(const Box& box) { taken_.push_back(box); }
 
   private:
-    /// Lines have a thickness: half a millimetre to each side stays clear.
+    /// Lines have a thickness, and letters want air.
     void take(const std::vector<Spot>& path) {
         for (std::size_t i = 0; i + 1 < path.size(); ++i) {
             const Spot a = path[i];
             const Spot b = path[i + 1];
-            taken_.push_back({std::min(a.x, b.x) - 1, std::min(a.y, b.y) - 1, std::max(a.x, b.x) + 1,
+            taken_.push_back({std::min(a.x, b.x) - 2, std::min(a.y, b.y) - 1, std::max(a.x, b.x) + 2,
                               std::max(a.y, b.y) + 1});
         }
     }
