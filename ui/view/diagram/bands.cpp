@@ -13,6 +13,9 @@ namespace halfsplit::view::diagram {
 
 namespace {
 
+/// Slots of a single part.
+constexpr int kLittle = 3;
+
 class BandMaker {
   public:
     BandMaker(const model::Circuit& circuit, const Sheet& whole, const Heights& heights, int slots)
@@ -45,15 +48,60 @@ class BandMaker {
         return piece;
     }
 
+    void unite(int a, int b) {
+        const int first = root(a);
+        const int second = root(b);
+        root_[at(std::max(first, second))] = std::min(first, second);
+    }
+
+    /// What a splice joins stays together as far as a band holds it: splices of few wires first, and of those the
+    /// ones deep in the circuit, so that the rails of the fuse box are what is cut.
+    void glue_by_splices() {
+        std::vector<std::vector<int>> pieces(whole_.splices.size());
+        for (const Lead& lead : whole_.leads)
+            for (const auto& [end, other] : {std::pair(lead.a, lead.b), std::pair(lead.b, lead.a)})
+                if (end.is_splice() && !other.is_splice() && !is_shared(other.piece))
+                    pieces[at(end.splice)].push_back(other.piece);
+        std::vector<int> order(whole_.splices.size());
+        std::iota(order.begin(), order.end(), 0);
+        const auto height = [&](int splice) { return heights_.mean(whole_.splices[at(splice)].part); };
+        std::stable_sort(order.begin(), order.end(), [&](int a, int b) {
+            if (pieces[at(a)].size() != pieces[at(b)].size()) return pieces[at(a)].size() < pieces[at(b)].size();
+            return height(a) > height(b);
+        });
+        for (const int splice : order) glue(pieces[at(splice)]);
+    }
+
+    /// All of them, or as many as a band holds. A little that hangs on much goes along in any case.
+    void glue(const std::vector<int>& pieces) {
+        for (std::size_t i = 1; i < pieces.size(); ++i) {
+            const int first = root(pieces[0]);
+            const int second = root(pieces[i]);
+            if (first == second) continue;
+            const int narrower = std::min(width_of(cluster_sheet(first)), width_of(cluster_sheet(second)));
+            const std::vector<int> before = root_;
+            unite(first, second);
+            if (narrower > kLittle && width_of(cluster_sheet(root(first))) > slots_) root_ = before;
+        }
+    }
+
+    Sheet cluster_sheet(int cluster) {
+        std::vector<int> pieces;
+        for (int piece = 0; piece < static_cast<int>(whole_.pieces.size()); ++piece)
+            if (!is_shared(piece) && root(piece) == cluster) pieces.push_back(piece);
+        std::vector<int> leads;
+        for (int lead = 0; lead < static_cast<int>(whole_.leads.size()); ++lead)
+            if (const int piece = own_piece(lead); piece >= 0 && root(piece) == cluster) leads.push_back(lead);
+        return part_of_sheet(pieces, leads);
+    }
+
     void find_clusters() {
         std::iota(root_.begin(), root_.end(), 0);
         for (const Lead& lead : whole_.leads) {
             if (lead.a.is_splice() || lead.b.is_splice()) continue;
-            if (is_shared(lead.a.piece) || is_shared(lead.b.piece)) continue;
-            const int a = root(lead.a.piece);
-            const int b = root(lead.b.piece);
-            root_[at(std::max(a, b))] = std::min(a, b);
+            if (!is_shared(lead.a.piece) && !is_shared(lead.b.piece)) unite(lead.a.piece, lead.b.piece);
         }
+        glue_by_splices();
         std::map<int, int> number;
         for (int piece = 0; piece < static_cast<int>(whole_.pieces.size()); ++piece) {
             if (is_shared(piece)) continue;

@@ -8,6 +8,7 @@
 #include "ui/view/diagram/column_cost.h"
 #include "ui/view/diagram/neighbours.h"
 #include "ui/view/diagram/row_places.h"
+#include "ui/view/diagram/squeeze.h"
 
 namespace halfsplit::view::diagram {
 
@@ -53,7 +54,10 @@ class Columns {
             grid_.items = best->items;
         }
         start_at_zero();
-        if (std::none_of(author_x_.begin(), author_x_.end(), [](const auto& x) { return x.has_value(); })) close_gaps();
+        const bool has_hints = std::any_of(author_x_.begin(), author_x_.end(), [](const auto& x) { return x.has_value(); });
+        if (has_hints) return;
+        close_gaps();
+        squeeze(grid_);
     }
 
   private:

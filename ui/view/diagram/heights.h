@@ -21,8 +21,8 @@ class Heights {
     static bool is_above(double first, double second) { return first < second - kLevel; }
 
   private:
-    /// Differences below are rounding: the beads are let down to a thousandth of it.
-    static constexpr double kLevel = 1e-7;
+    /// Differences below are rounding; what really lies lower does so by a thousandth and more (heights.cpp).
+    static constexpr double kLevel = 1e-5;
 
     std::vector<std::vector<double>> by_part_;
 };

@@ -19,6 +19,13 @@ constexpr int kMargin = 6;
 constexpr int kBetweenBands = 8;
 constexpr int kHeading = kLineHeight + 3;  ///< the circuit's title above all
 constexpr int kLegendGap = 10;
+constexpr int kLegendLines = 3;  ///< reckoned with when a page is filled
+/// Letters of 2.6 mm come out 2 mm tall.
+constexpr double kLeastScale = 0.77;
+/// Sheets lie across unless they come out much larger upright.
+constexpr double kUprightWorth = 0.85;
+/// More of them on one page are a puzzle.
+constexpr std::size_t kMostBandsOnPage = 6;
 
 void append(Diagram& all, Diagram more) {
     const auto take = [](auto& to, auto& from) {
@@ -37,9 +44,12 @@ Label line_of_text(const std::string& text, Label::Role role, const std::string&
 }
 
 /// What splices and couplings are has no room beside them.
-std::vector<Label> legend_of(const model::Circuit& circuit, const Selection& selection, Spot from, int width) {
+std::vector<Label> legend_of(const model::Circuit& circuit, const Selection& selection, Spot from, int width,
+                             bool has_bands) {
     std::vector<Label> lines;
     int column = 1;
+    if (has_bands)
+        lines.push_back(line_of_text("J1 (2): goes on in band 2", Label::Role::legend, "", {0, 0}));
     for (const int index : selection.parts) {
         const model::Part& part = circuit.parts[at(index)];
         const Arrangement arrangement = picture_of(part).arrangement;
@@ -97,7 +107,7 @@ struct Wrapping {
     std::vector<Spot> places;
     int right = 0;
     int bottom = 0;
-    double scale = 0;  ///< at which it fits the page
+    double scale = 0;  ///< at which it fits the page; upright counts for a little less
 };
 
 void number_bands(std::vector<Diagram>& bands) {
@@ -112,8 +122,9 @@ void number_bands(std::vector<Diagram>& bands) {
 }
 
 /// The bands on shelves of the width that makes them come out largest.
-Wrapping wrap(std::vector<Diagram> bands, const LayoutOptions& options, int legend_height) {
+Wrapping wrap(std::vector<Diagram> bands, const LayoutOptions& options) {
     number_bands(bands);
+    const int legend_height = kLegendLines * kLineHeight;
     Wrapping best;
     int width = 0;
     for (const Diagram& band : bands) {
@@ -121,14 +132,49 @@ Wrapping wrap(std::vector<Diagram> bands, const LayoutOptions& options, int lege
         Shelves shelves(width);
         std::vector<Spot> places;
         for (const Diagram& each : bands) places.push_back(shelves.put(each.bounds));
-        const double across = options.page_width_mm * kUnitsPerMm / (shelves.right() + 2.0 * kMargin);
-        const double down = options.page_height_mm * kUnitsPerMm /
-                            (shelves.bottom() + legend_height + kHeading + 2.0 * kMargin);
-        const double scale = std::min(across, down);
+        const double wide = (shelves.right() + 2.0 * kMargin) / kUnitsPerMm;
+        const double high = (shelves.bottom() + legend_height + kHeading + 2.0 * kMargin) / kUnitsPerMm;
+        const double across = std::min(options.page_width_mm / wide, options.page_height_mm / high);
+        const double upright = std::min(options.page_height_mm / wide, options.page_width_mm / high);
+        const double scale = std::max(across, upright * kUprightWorth);
         if (scale > best.scale) best = {{}, std::move(places), shelves.right(), shelves.bottom(), scale};
     }
     best.bands = std::move(bands);
     return best;
+}
+
+/// Each as wide as the page allows, below each other.
+Wrapping stacked(std::vector<Diagram> bands, const LayoutOptions& options) {
+    number_bands(bands);
+    Wrapping wrapping;
+    Shelves shelves(options.page_width_mm * kUnitsPerMm);
+    for (const Diagram& band : bands) wrapping.places.push_back(shelves.put(band.bounds));
+    wrapping.right = shelves.right();
+    wrapping.bottom = shelves.bottom();
+    wrapping.bands = std::move(bands);
+    return wrapping;
+}
+
+std::vector<Diagram> bands_laid_out(const model::Circuit& circuit, const Heights& heights, const Sheet& whole, int slots) {
+    std::vector<Diagram> bands;
+    for (const Sheet& sheet : bands_of(circuit, whole, heights, slots))
+        bands.push_back(laid_out(circuit, heights, sheet));
+    return bands;
+}
+
+/// What fits a page legibly is wrapped so that it comes out largest; what does not takes a band a page.
+Wrapping best_wrapping(const model::Circuit& circuit, const Heights& heights, const Sheet& whole,
+                       const LayoutOptions& options) {
+    const int page_slots = options.page_width_mm * kUnitsPerMm / kSlot;
+    Wrapping best;
+    for (const int slots : {page_slots * 5 / 4, page_slots * 3 / 4, page_slots / 2}) {
+        Wrapping wrapping = wrap(bands_laid_out(circuit, heights, whole, slots), options);
+        if (wrapping.bands.size() > kMostBandsOnPage) break;
+        if (wrapping.scale > best.scale) best = std::move(wrapping);
+        if (best.scale >= 1) break;
+    }
+    if (best.scale >= kLeastScale * kUprightWorth) return best;
+    return stacked(bands_laid_out(circuit, heights, whole, page_slots * 3 / 4), options);
 }
 
 }  // namespace
@@ -136,19 +182,7 @@ Wrapping wrap(std::vector<Diagram> bands, const LayoutOptions& options, int lege
 Diagram lay_out(const model::Circuit& circuit, const Selection& selection, const LayoutOptions& options) {
     const Heights heights(circuit, selection);
     const Sheet whole = sheet_of(circuit, selection, heights);
-    const int page_slots = options.page_width_mm * kUnitsPerMm / kSlot;
-    Wrapping best;
-    std::size_t tried = 0;
-    for (const int slots : {page_slots * 3 / 2, page_slots, page_slots * 3 / 4, page_slots / 2}) {
-        const std::vector<Sheet> sheets = bands_of(circuit, whole, heights, slots);
-        if (sheets.size() == tried) continue;
-        tried = sheets.size();
-        std::vector<Diagram> bands;
-        for (const Sheet& sheet : sheets) bands.push_back(laid_out(circuit, heights, sheet));
-        const int legend_height = 3 * kLineHeight;
-        Wrapping wrapping = wrap(std::move(bands), options, legend_height);
-        if (wrapping.scale > best.scale) best = std::move(wrapping);
-    }
+    Wrapping best = best_wrapping(circuit, heights, whole, options);
     Diagram all;
     all.title = circuit.title;
     all.labels.push_back(line_of_text(circuit.title, Label::Role::heading, "", {kMargin, kMargin}));
@@ -158,7 +192,7 @@ Diagram lay_out(const model::Circuit& circuit, const Selection& selection, const
         append(all, std::move(band));
     }
     const Spot foot{kMargin, kMargin + kHeading + best.bottom + kBetweenBands};
-    for (Label& line : legend_of(circuit, selection, foot, best.right)) all.labels.push_back(std::move(line));
+    for (Label& line : legend_of(circuit, selection, foot, best.right, best.bands.size() > 1)) all.labels.push_back(std::move(line));
     const Box box = extent(all);
     all.bounds = {0, 0, box.right + kMargin, box.bottom + kMargin};
     return all;

@@ -19,7 +19,7 @@ std::string heading(const model::Part& part) {
 }
 
 std::vector<std::string> lines_in(const model::Part& part, int width) {
-    std::vector<std::string> lines = wrapped(heading(part), width);
+    std::vector<std::string> lines{heading(part)};
     for (std::string& line : wrapped(part.title, width)) lines.push_back(std::move(line));
     return lines;
 }
