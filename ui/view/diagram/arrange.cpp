@@ -133,7 +133,12 @@ Piece unit(const Subject& subject, Shape shape) {
     }
     const int pins_width = std::max({next[0], next[1], 1});
     if (shape == Shape::contact_table) {
-        piece.text_x = (pins_width + table_text_slots(subject.part)) * kSlot + 3;
+        piece.body = pins_width + table_text_slots(subject.part);
+        piece.text_x = piece.body * kSlot + 3;
+        if (subject.is_linked) {
+            piece.ports.push_back({-1, Side::bottom, piece.body});
+            piece.text_x += kSlot;
+        }
         piece.width = width_beside(subject.part, piece.text_x);
         piece.height = unit_height(subject.part, piece);
         return piece;

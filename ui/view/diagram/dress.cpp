@@ -59,16 +59,13 @@ class Dresser {
         piece_.ink = {kHalfSlot - 6, kStub, slot_middle(last) + 6, bottom};
         const int middle = kTwoPoleHeight / 2;
         for (Port& port : piece_.ports) {
+            if (port.pin < 0) continue;
             const int x = slot_middle(port.slot);
-            if (port.pin < 0) {
-                port.at = {x, middle};
-                piece_.link = {{piece_.ink.right, middle}, port.at};
-                continue;
-            }
             const bool is_top = port.side == Side::top;
             port.at = {x, is_top ? kStub : bottom};
             say(pin_id(port), Role::pin, {x + 2, is_top ? 0 : bottom});
         }
+        link_at_side();
         const auto lines = lines_beside(part_, piece_);
         const int text_top = std::max(0, middle - static_cast<int>(lines.size()) * kLineHeight / 2);
         say_lines(lines, {piece_.text_x, text_top}, Role::title);
@@ -79,10 +76,18 @@ class Dresser {
             const bool is_top = port.side == Side::top;
             port.at = {slot_middle(port.slot), is_top ? piece_.ink.top : piece_.ink.bottom};
             if (port.pin < 0) continue;
-            const std::string& name = pin_id(port);
-            say(name, Role::inside,
-                {port.at.x - (text_width(name) + 1) / 2,
-                 is_top ? piece_.ink.top + 1 : piece_.ink.bottom - 1 - kLineHeight});
+            const int left = port.at.x - (text_width(pin_id(port)) + 1) / 2;
+            say(pin_id(port), Role::inside,
+                {std::max(left, piece_.ink.left + 1), is_top ? piece_.ink.top + 1 : piece_.ink.bottom - 1 - kLineHeight});
+        }
+    }
+
+    /// A mechanism takes hold of a switch at its side.
+    void link_at_side() {
+        for (Port& port : piece_.ports) {
+            if (port.pin >= 0) continue;
+            port.at = {slot_middle(port.slot), (piece_.ink.top + piece_.ink.bottom) / 2};
+            piece_.link = {{piece_.ink.right, port.at.y}, port.at};
         }
     }
 
@@ -98,10 +103,11 @@ class Dresser {
     }
 
     void dress_table() {
-        const int right = piece_.text_x - 4;
+        const int right = piece_.body * kSlot - 1;
         const int rows = static_cast<int>(part_.positions.size());
         piece_.ink = {1, 0, right, 2 * (kLineHeight + 1) + rows * kTableRow};
         name_pins_inside();
+        link_at_side();
         const int text_x = right - table_text_slots(part_) * kSlot + 2;
         for (int row = 0; row < rows; ++row)
             say(part_.positions[at(row)].id, Role::inside, {text_x, kLineHeight + 1 + row * kTableRow});

@@ -47,17 +47,17 @@ Label line_of_text(const std::string& text, Label::Role role, const std::string&
 std::vector<Label> legend_of(const model::Circuit& circuit, const Selection& selection, Spot from, int width,
                              bool has_bands) {
     std::vector<Label> lines;
-    int column = 1;
-    if (has_bands)
-        lines.push_back(line_of_text("J1 (2): goes on in band 2", Label::Role::legend, "", {0, 0}));
+    const auto add = [&](const std::string& text, const std::string& owner) {
+        lines.push_back(line_of_text(text, Label::Role::legend, owner, {0, 0}));
+    };
+    if (has_bands) add("J1 (2): goes on in band 2", "");
     for (const int index : selection.parts) {
         const model::Part& part = circuit.parts[at(index)];
-        const Arrangement arrangement = picture_of(part).arrangement;
-        const bool is_splice = arrangement == Arrangement::point && part.kind->element == "splice";
-        if (arrangement != Arrangement::contacts && !is_splice) continue;
-        lines.push_back(line_of_text(part.id + "  " + part.title, Label::Role::legend, part.id, {0, 0}));
-        column = std::max(column, lines.back().box.width() + kLegendGap);
+        const Shape shape = picture_of(part).shape;
+        if (shape == Shape::coupling || shape == Shape::splice) add(part.id + "  " + part.title, part.id);
     }
+    int column = 1;
+    for (const Label& line : lines) column = std::max(column, line.box.width() + kLegendGap);
     const int count = static_cast<int>(lines.size());
     const int columns = std::max(1, (width + kLegendGap) / column);
     const int rows = (count + columns - 1) / columns;

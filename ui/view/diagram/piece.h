@@ -29,6 +29,7 @@ struct Piece {
     int height = 0;  ///< in grid units
     std::vector<Port> ports = {};
     int text_x = 0;           ///< where the texts beside the symbol begin
+    int body = 1;             ///< slots the symbol itself takes, where it is a table
     bool free_order = false;  ///< the pins of one side may change places
     std::string text = {};    ///< of a mark
     Box ink = {};
