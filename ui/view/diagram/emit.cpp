@@ -128,8 +128,11 @@ class Emitter {
         const WireLabelPlace& place = *levels_.labels[at(lead)];
         const Levels::Row& row = levels_.rows[at(place.row)];
         const Spot top{lane_x(grid_, place.crossing) + 2, place.above_row ? row.top + 1 : row.foot + 1};
-        if ((place.above_row ? row.above : row.below) == LabelStrip::one_line)
-            return add_label(place.text(), Label::Role::wire, wire.id, top);
+        const bool is_tall = (place.above_row ? row.above : row.below) == LabelStrip::two_lines;
+        // Beside a taller label the lower line, next to the pin.
+        if (place.in_one_line)
+            return add_label(place.text(), Label::Role::wire, wire.id,
+                             {top.x, top.y + (is_tall && place.above_row ? kLineHeight : 0)});
         add_label(place.colour, Label::Role::wire, wire.id, top);
         add_label(place.area, Label::Role::wire, wire.id, {top.x, top.y + kLineHeight});
     }

@@ -85,21 +85,21 @@ class LevelMaker {
         return strip == LabelStrip::one_line ? kOneLineStrip : kTwoLineStrip;
     }
 
-    /// One line is enough where no label reaches as far as the next line down the page.
-    LabelStrip strip_of(int row, bool above_row) const {
+    /// One line is enough for a label that does not reach as far as the next line down the page.
+    LabelStrip strip_of(int row, bool above_row) {
         std::set<int> lanes;
         const auto& nets = grid_.channel(above_row ? row - 1 : row);
         for (const Net& net : nets)
             for (const Crossing& crossing : above_row ? net.below : net.above) lanes.insert(lane_x(grid_, crossing));
         LabelStrip strip = LabelStrip::none;
         for (std::size_t lead = 0; lead < levels_.labels.size(); ++lead) {
-            const auto& place = levels_.labels[lead];
+            auto& place = levels_.labels[lead];
             if (!place || place->row != row || place->above_row != above_row) continue;
             const int lane = lane_x(grid_, place->crossing);
             const auto next = lanes.upper_bound(lane);
-            const bool fits = next == lanes.end() || lane + 3 + text_width(place->text()) < *next;
-            if (!fits) return LabelStrip::two_lines;
-            strip = LabelStrip::one_line;
+            place->in_one_line = next == lanes.end() || lane + 3 + text_width(place->text()) < *next;
+            if (!place->in_one_line) strip = LabelStrip::two_lines;
+            if (strip == LabelStrip::none) strip = LabelStrip::one_line;
         }
         return strip;
     }
@@ -114,7 +114,7 @@ class LevelMaker {
         int best_rank = -1;
         const auto offer = [&](int channel, bool is_above, const Crossing& crossing) {
             // A crossing above its channel stands at the foot of that channel's row.
-            const WireLabelPlace place{is_above ? channel : channel + 1, !is_above, crossing, colour, area};
+            const WireLabelPlace place{is_above ? channel : channel + 1, !is_above, crossing, colour, area, true};
             const int rank = (is_above ? 0 : 2) + (crossing.port >= 0 ? 1 : 0);
             if (rank <= best_rank) return;
             best = place;

@@ -15,6 +15,7 @@ struct WireLabelPlace {
     Crossing crossing;
     std::string colour;  ///< "RDGN"
     std::string area;    ///< "2.5"
+    bool in_one_line = true;
 
     std::string text() const { return colour + " " + area; }
 };
