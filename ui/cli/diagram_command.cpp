@@ -3,8 +3,10 @@
 #include <iostream>
 #include <memory>
 #include <string>
+#include <string_view>
 #include <vector>
 
+#include "engine/base/nearest.h"
 #include "ui/cli/circuit_file.h"
 #include "ui/cli/command.h"
 #include "ui/view/diagram/draw.h"
@@ -21,17 +23,31 @@ struct DiagramOptions {
     std::vector<std::string> only;
 };
 
-std::string svg_of(const model::Circuit& circuit) {
-    const view::diagram::Diagram diagram = view::diagram::lay_out(circuit);
-    view::diagram::SvgCanvas canvas(diagram.bounds, diagram.title);
+std::string svg_of(const model::Circuit& circuit, const view::diagram::Selection& selection) {
+    const view::diagram::Diagram diagram = view::diagram::lay_out(circuit, selection);
+    view::diagram::SvgCanvas canvas(diagram.bounds, diagram.title, view::diagram::print_scale(diagram));
     view::diagram::draw(diagram, canvas);
     return xml::written(canvas.picture());
+}
+
+/// The first of the parts asked for that the circuit does not have, with the nearest it has.
+std::string missing_part(const model::Circuit& circuit, const std::vector<std::string>& ids) {
+    std::vector<std::string_view> known;
+    for (const model::Part& part : circuit.parts) known.emplace_back(part.id);
+    for (const std::string& id : ids)
+        if (circuit.find_part(id) == nullptr) return "no part '" + id + "' in this circuit" + did_you_mean(id, known);
+    return "";
 }
 
 int draw_circuit(const DiagramOptions& options) {
     const auto circuit = read_circuit_file(options.file);
     if (!circuit) return kAnswerIsNo;
-    const std::string svg = svg_of(*circuit);
+    if (const std::string problem = missing_part(*circuit, options.only); !problem.empty()) {
+        std::cerr << "halfsplit: " << problem << "\n";
+        return kUsage;
+    }
+    const std::string svg = svg_of(*circuit, options.only.empty() ? view::diagram::everything(*circuit)
+                                                                  : view::diagram::ways_of(*circuit, options.only));
     if (options.output.empty()) {
         std::cout << svg;
         return kDone;

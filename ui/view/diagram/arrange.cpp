@@ -110,7 +110,7 @@ Side unit_side(const Subject& subject, Shape shape, int pin) {
     if (shape == Shape::sender) return id == "+" ? Side::top : Side::bottom;
     if (shape == Shape::flasher) return id == "49" ? Side::top : Side::bottom;
     if (!subject.is_wired[at(pin)]) return Side::bottom;
-    return Heights::is_above(subject.height_of(pin), subject.heights.mean(subject.index)) ? Side::top : Side::bottom;
+    return Heights::is_above(subject.height_of(pin), subject.heights.middle(subject.index)) ? Side::top : Side::bottom;
 }
 
 /// Slots from one pin of a unit to the next, so that their names have room side by side.

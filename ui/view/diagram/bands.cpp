@@ -204,17 +204,44 @@ class BandMaker {
         return sheet;
     }
 
-    static void note_other_bands(std::vector<Sheet>& bands) {
-        std::map<int, std::vector<std::size_t>> bands_of_splice;
-        for (std::size_t band = 0; band < bands.size(); ++band)
-            for (const SpliceRail& splice : bands[band].splices) bands_of_splice[splice.part].push_back(band);
-        for (std::size_t band = 0; band < bands.size(); ++band)
-            for (SpliceRail& splice : bands[band].splices)
-                for (const std::size_t other : bands_of_splice[splice.part]) {
-                    if (other == band) continue;
-                    if (!splice.see.empty()) splice.see += ", ";
-                    splice.see += std::to_string(other + 1);
-                }
+    /// In the band a splice is fed in it says where else it goes; in the others, where it comes from.
+    void note_other_bands(std::vector<Sheet>& bands) const {
+        std::map<int, std::vector<int>> bands_of_splice;
+        for (int band = 0; band < static_cast<int>(bands.size()); ++band)
+            for (const SpliceRail& splice : bands[at(band)].splices) bands_of_splice[splice.part].push_back(band);
+        for (auto& [part, in] : bands_of_splice) {
+            const auto fed = std::find_if(in.begin(), in.end(), [&, id = part](int band) { return is_fed(bands[at(band)], id); });
+            const int home = fed == in.end() ? in.front() : *fed;
+            for (const int band : in)
+                for (SpliceRail& splice : bands[at(band)].splices)
+                    if (splice.part == part) splice.see = band == home ? other_bands(in, home) : std::to_string(home + 1);
+        }
+    }
+
+    /// Whether something above the splice joins it here.
+    bool is_fed(const Sheet& sheet, int part) const {
+        return std::any_of(sheet.leads.begin(), sheet.leads.end(), [&](const Lead& lead) {
+            for (const auto& [end, other] : {std::pair(lead.a, lead.b), std::pair(lead.b, lead.a)}) {
+                if (!end.is_splice() || sheet.splices[at(end.splice)].part != part) continue;
+                if (!other.is_splice() && sheet.port(other).side == Side::bottom) return true;
+                if (other.is_splice() &&
+                    Heights::is_above(heights_.mean(sheet.splices[at(other.splice)].part), heights_.mean(part)))
+                    return true;
+            }
+            return false;
+        });
+    }
+
+    /// "2", "2, 4", or "2 to 21" where there are more.
+    static std::string other_bands(const std::vector<int>& in, int home) {
+        std::vector<int> others;
+        for (const int band : in)
+            if (band != home) others.push_back(band + 1);
+        if (others.empty()) return "";
+        if (others.size() > 3) return std::to_string(others.front()) + " to " + std::to_string(others.back());
+        std::string text;
+        for (const int band : others) text += (text.empty() ? "" : ", ") + std::to_string(band);
+        return text;
     }
 
     const model::Circuit& circuit_;

@@ -1,6 +1,8 @@
 #include "ui/view/diagram/heights.h"
 
+#include <map>
 #include <string_view>
+#include <utility>
 
 #include "engine/base/index.h"
 #include "ui/view/diagram/shape.h"
@@ -11,8 +13,10 @@ namespace halfsplit::view::diagram {
 namespace {
 
 // How loosely things hold together, in wires: what conducts by nature is like a wire, what consumes hangs looser,
-// and a control unit separates what its pins join, but where there is no other way it is one.
+// and a control unit separates what its pins join, but where there is no other way it is one. A switch with a pin on
+// ground may change something over between supply and ground: it must not tie the two.
 constexpr double kConductor = 1;
+constexpr double kToGround = 60;
 constexpr double kLoad = 20;
 constexpr double kThroughUnit = 400;
 
@@ -22,8 +26,6 @@ double looseness(Shape shape) {
         case Shape::circuit_breaker:
         case Shape::fusible_link:
         case Shape::contact:
-        case Shape::common_contacts:
-        case Shape::contact_table:
         case Shape::push_contact:
         case Shape::thermo_contact:
         case Shape::coupling:
@@ -39,11 +41,17 @@ class PointSprings {
   public:
     PointSprings(const model::Circuit& circuit, const Selection& selection)
         : circuit_(circuit), first_(first_points(circuit)), springs_(first_.back()) {
+        find_grounded(selection);
         for (const int part : selection.parts) join_inside(part);
         for (const int wire : selection.wires)
             springs_.join(index(circuit.wires[at(wire)].from), index(circuit.wires[at(wire)].to), kConductor);
     }
 
+    /// What all pins of the part hang on, -1 where they do not.
+    int middle(int part) const {
+        const auto found = middles_.find(part);
+        return found == middles_.end() ? -1 : found->second;
+    }
     int index(model::PinRef pin) const { return first_[at(pin.part)] + pin.pin; }
     std::vector<double> at_rest() const { return springs_.at_rest(); }
 
@@ -57,6 +65,47 @@ class PointSprings {
 
     int point(int part, std::string_view pin) const {
         return index({part, model::find_pin_index(circuit_.parts[at(part)], pin).value_or(0)});
+    }
+
+    /// What wires and couplings tie to ground.
+    void find_grounded(const Selection& selection) {
+        std::vector<std::vector<int>> next(at(first_.back()));
+        const auto join = [&](int a, int b) {
+            next[at(a)].push_back(b);
+            next[at(b)].push_back(a);
+        };
+        for (const int wire : selection.wires)
+            join(index(circuit_.wires[at(wire)].from), index(circuit_.wires[at(wire)].to));
+        std::vector<int> open;
+        for (const int part : selection.parts) {
+            const Shape shape = picture_of(circuit_.parts[at(part)]).shape;
+            if (shape == Shape::ground) open.push_back(index({part, 0}));
+            if (shape != Shape::coupling) continue;
+            for (int pin = first_[at(part)]; pin + 1 < first_[at(part) + 1]; pin += 2) join(pin, pin + 1);
+        }
+        is_grounded_.assign(next.size(), false);
+        while (!open.empty()) {
+            const int here = open.back();
+            open.pop_back();
+            if (is_grounded_[at(here)]) continue;
+            is_grounded_[at(here)] = true;
+            open.insert(open.end(), next[at(here)].begin(), next[at(here)].end());
+        }
+    }
+
+    int middle_bead(int part) {
+        const int bead = springs_.add_bead();
+        middles_.emplace(part, bead);
+        return bead;
+    }
+
+    double contact_length(int point) const { return is_grounded_[at(point)] ? kToGround : kConductor; }
+
+    /// A switch as if all its contacts were closed, but for those to ground.
+    void join_contacts(int part) {
+        const int middle = middle_bead(part);
+        for (int pin = first_[at(part)]; pin < first_[at(part) + 1]; ++pin)
+            springs_.join(pin, middle, contact_length(pin));
     }
 
     void join_inside(int part) {
@@ -80,9 +129,12 @@ class PointSprings {
                 return;
             case Shape::relay:
                 springs_.join(point(part, "86"), point(part, "85"), kLoad);
-                springs_.join(point(part, "30"), point(part, "87"), kConductor);
-                springs_.join(point(part, "30"), point(part, "87a"), kConductor);
+                springs_.join(point(part, "30"), point(part, "87"), contact_length(point(part, "87")));
+                springs_.join(point(part, "30"), point(part, "87a"), contact_length(point(part, "87a")));
                 return;
+            case Shape::common_contacts:
+            case Shape::contact_table:
+                return join_contacts(part);
             case Shape::flasher:
                 springs_.join(point(part, "49"), point(part, "49a"), kConductor);
                 springs_.join(point(part, "49"), point(part, "31"), kLoad);
@@ -104,12 +156,14 @@ class PointSprings {
     void join_all(int part, int pins, double length) {
         if (pins == 2) return springs_.join(index({part, 0}), index({part, 1}), length);
         if (pins < 2) return;
-        const int middle = springs_.add_bead();
+        const int middle = middle_bead(part);
         for (int pin = 0; pin < pins; ++pin) springs_.join(index({part, pin}), middle, length / 2);
     }
 
     const model::Circuit& circuit_;
     std::vector<int> first_;
+    std::vector<bool> is_grounded_;
+    std::map<int, int> middles_;
     Springs springs_;
 };
 
@@ -122,6 +176,8 @@ Heights::Heights(const model::Circuit& circuit, const Selection& selection) {
         std::vector<double>& heights = by_part_.emplace_back();
         for (int pin = 0; pin < static_cast<int>(circuit.parts[at(part)].pins.size()); ++pin)
             heights.push_back(places[at(springs.index({part, pin}))]);
+        const int middle = springs.middle(part);
+        middles_.push_back(middle < 0 ? mean(part) : places[at(middle)]);
     }
 }
 

@@ -198,6 +198,15 @@ Diagram lay_out(const model::Circuit& circuit, const Selection& selection, const
     return all;
 }
 
+double print_scale(const Diagram& diagram, const LayoutOptions& options) {
+    const double wide_mm = static_cast<double>(diagram.bounds.width()) / kUnitsPerMm;
+    const double high_mm = static_cast<double>(diagram.bounds.height()) / kUnitsPerMm;
+    const double across = std::min(options.page_width_mm / wide_mm, options.page_height_mm / high_mm);
+    const double upright = std::min(options.page_height_mm / wide_mm, options.page_width_mm / high_mm);
+    const double scale = std::max(across, upright);
+    return scale < kLeastScale ? 1 : std::min(1.0, scale);
+}
+
 Diagram lay_out(const model::Circuit& circuit) {
     return lay_out(circuit, everything(circuit));
 }

@@ -15,4 +15,8 @@ struct LayoutOptions {
 Diagram lay_out(const model::Circuit& circuit, const Selection& selection, const LayoutOptions& options = {});
 Diagram lay_out(const model::Circuit& circuit);
 
+/// At most 1: how large it can be printed to fit the page, across or upright. 1 too where letters would come out less
+/// than 2 mm tall: then it wants larger paper, or a sheet a band.
+double print_scale(const Diagram& diagram, const LayoutOptions& options = {});
+
 }  // namespace halfsplit::view::diagram

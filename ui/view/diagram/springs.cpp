@@ -11,7 +11,7 @@ namespace {
 
 /// Pulls every bead a little to the middle, so that what hangs on nothing has a place too.
 constexpr double kToMiddle = 1e-9;
-constexpr double kTolerance = 1e-26;  // squared length of the residual
+constexpr double kTolerance = 1e-28;  // squared length of the residual
 
 double product(const std::vector<double>& a, const std::vector<double>& b) {
     return std::inner_product(a.begin(), a.end(), b.begin(), 0.0);

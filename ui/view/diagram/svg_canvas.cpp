@@ -46,9 +46,9 @@ Attributes stroked(Attributes attributes, const Pen& pen) {
 
 }  // namespace
 
-SvgCanvas::SvgCanvas(const Box& bounds, const std::string& title) {
-    const double width_mm = static_cast<double>(bounds.width()) / kUnitsPerMm;
-    const double height_mm = static_cast<double>(bounds.height()) / kUnitsPerMm;
+SvgCanvas::SvgCanvas(const Box& bounds, const std::string& title, double scale) {
+    const double width_mm = scale * bounds.width() / kUnitsPerMm;
+    const double height_mm = scale * bounds.height() / kUnitsPerMm;
     xml::WrittenElement root{
         "svg",
         {{"xmlns", "http://www.w3.org/2000/svg"},

@@ -8,10 +8,10 @@
 
 namespace halfsplit::view::diagram {
 
-/// Draws into an SVG 1.1 picture, its size on paper in millimetres.
+/// Draws into an SVG 1.1 picture, its size on paper in millimetres times `scale`.
 class SvgCanvas final : public Canvas {
   public:
-    SvgCanvas(const Box& bounds, const std::string& title);
+    SvgCanvas(const Box& bounds, const std::string& title, double scale = 1);
 
     void polyline(const std::vector<Place>& places, const Pen& pen) override;
     void polygon(const std::vector<Place>& places, Colour fill) override;
