@@ -1,5 +1,6 @@
 #include "ui/view/diagram/heights.h"
 
+#include <algorithm>
 #include <map>
 #include <string_view>
 #include <utility>
@@ -16,15 +17,24 @@ namespace {
 // and a control unit separates what its pins join, but where there is no other way it is one. A switch with a pin on
 // ground may change something over between supply and ground: it must not tie the two.
 constexpr double kConductor = 1;
+constexpr double kMainFeed = 0.05;
 constexpr double kToGround = 60;
 constexpr double kLoad = 20;
 constexpr double kThroughUnit = 400;
+/// A unit hangs near its ground, so that what comes to it from the supply side comes down, however low that is.
+constexpr double kUnitToGround = 10;
+
+/// A thick wire feeds much: what many loads hang on must not sag to them.
+double wire_length(const model::Wire& wire) {
+    return kConductor / std::max(1.0, wire.area_mm2);
+}
 
 double looseness(Shape shape) {
     switch (shape) {
+        case Shape::fusible_link:
+            return kMainFeed;
         case Shape::fuse:
         case Shape::circuit_breaker:
-        case Shape::fusible_link:
         case Shape::contact:
         case Shape::push_contact:
         case Shape::thermo_contact:
@@ -44,7 +54,8 @@ class PointSprings {
         find_grounded(selection);
         for (const int part : selection.parts) join_inside(part);
         for (const int wire : selection.wires)
-            springs_.join(index(circuit.wires[at(wire)].from), index(circuit.wires[at(wire)].to), kConductor);
+            springs_.join(index(circuit.wires[at(wire)].from), index(circuit.wires[at(wire)].to),
+                          wire_length(circuit.wires[at(wire)]));
     }
 
     /// What all pins of the part hang on, -1 where they do not.
@@ -157,7 +168,10 @@ class PointSprings {
         if (pins == 2) return springs_.join(index({part, 0}), index({part, 1}), length);
         if (pins < 2) return;
         const int middle = middle_bead(part);
-        for (int pin = 0; pin < pins; ++pin) springs_.join(index({part, pin}), middle, length / 2);
+        for (int pin = 0; pin < pins; ++pin) {
+            const bool is_ground = circuit_.parts[at(part)].pins[at(pin)].kind == "ground";
+            springs_.join(index({part, pin}), middle, is_ground ? kUnitToGround : length / 2);
+        }
     }
 
     const model::Circuit& circuit_;
