@@ -10,7 +10,7 @@ namespace halfsplit::view::diagram {
 namespace {
 
 /// Pulls every bead a little to the middle, so that what hangs on nothing has a place too.
-constexpr double kToMiddle = 1e-9;
+constexpr double kToMiddle = 1e-13;
 constexpr double kTolerance = 1e-28;  // squared length of the residual
 
 double product(const std::vector<double>& a, const std::vector<double>& b) {
