@@ -14,7 +14,7 @@ namespace halfsplit::view::diagram {
 
 namespace {
 
-constexpr int kSweeps = 16;
+constexpr int kSweeps = 10;
 constexpr int kAuthorWeight = 1000;
 constexpr int kSwapPasses = 4;
 
@@ -106,7 +106,9 @@ class Columns {
         if (author_x_[at(item)]) return *author_x_[at(item)];
         double sum = 0;
         int weights = 0;
-        for (const Vote& vote : neighbours_.votes(grid_, item, look)) {
+        std::vector<Vote> votes;
+        neighbours_.add_votes(grid_, item, look, votes);
+        for (const Vote& vote : votes) {
             sum += vote.x * vote.weight;
             weights += vote.weight;
         }
@@ -122,16 +124,18 @@ class Columns {
 
     void place_row(int number, Look look) {
         const std::vector<int>& row = grid_.rows[at(number)];
-        std::vector<Wish> wishes;
+        wishes_.clear();
         for (const int item : row) {
-            Wish wish{grid_.items[at(item)].width, neighbours_.votes(grid_, item, look)};
-            if (wish.votes.empty()) wish.votes = neighbours_.votes(grid_, item, Look::both);
-            if (wish.votes.empty()) wish.votes = {{grid_.items[at(item)].x, 1}};
-            if (author_x_[at(item)]) wish.votes = {{*author_x_[at(item)], kAuthorWeight}};
-            wishes.push_back(std::move(wish));
+            wishes_.widths.push_back(grid_.items[at(item)].width);
+            if (author_x_[at(item)])
+                wishes_.votes.push_back({*author_x_[at(item)], kAuthorWeight});
+            else if (!neighbours_.add_votes(grid_, item, look, wishes_.votes) &&
+                     !neighbours_.add_votes(grid_, item, Look::both, wishes_.votes))
+                wishes_.votes.push_back({grid_.items[at(item)].x, 1});
+            wishes_.ends.push_back(static_cast<int>(wishes_.votes.size()));
         }
-        const std::vector<int> places = row_places(wishes);
-        for (std::size_t i = 0; i < row.size(); ++i) grid_.items[at(row[i])].x = places[i];
+        find_row_places(wishes_, places_);
+        for (std::size_t i = 0; i < row.size(); ++i) grid_.items[at(row[i])].x = places_[i];
     }
 
     /// Pins of units change places on their side so that lines to them cross less.
@@ -213,6 +217,8 @@ class Columns {
     const model::Circuit& circuit_;
     Neighbours neighbours_;
     std::vector<std::optional<int>> author_x_;
+    RowWishes wishes_;          // kept for their memory
+    std::vector<int> places_;
 };
 
 }  // namespace

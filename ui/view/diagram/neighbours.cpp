@@ -32,30 +32,34 @@ Neighbours::Neighbours(const Grid& grid) : ties_(grid.items.size()) {
     }
 }
 
-std::vector<Crossing> Neighbours::others(const Grid& grid, const Tie& tie) const {
+template <class Visit>
+void Neighbours::for_each_other(const Grid& grid, const Tie& tie, const Visit& visit) const {
     const Net& net = grid.channel(tie.channel)[at(tie.net)];
-    std::vector<Crossing> found;
     for (const auto* side : {&net.above, &net.below})
         for (const Crossing& crossing : *side)
-            if (!same(crossing, tie.own)) found.push_back(crossing);
-    return found;
+            if (!same(crossing, tie.own)) visit(crossing);
 }
 
-std::vector<Vote> Neighbours::votes(const Grid& grid, int item, Look look) const {
-    std::vector<Vote> votes;
+bool Neighbours::add_votes(const Grid& grid, int item, Look look, std::vector<Vote>& votes) const {
+    bool any = false;
+    std::vector<int> slots;
     for (const Tie& tie : ties_[at(item)]) {
         if ((look == Look::up && tie.is_down) || (look == Look::down && !tie.is_down)) continue;
-        const std::vector<Crossing> joined = others(grid, tie);
-        if (joined.empty()) continue;
-        std::vector<int> slots;
-        for (const Crossing& crossing : joined) slots.push_back(grid.slot_of(crossing));
-        std::nth_element(slots.begin(), slots.begin() + static_cast<int>(slots.size()) / 2, slots.end());
+        slots.clear();
+        bool is_passing = tie.own.port < 0;
+        for_each_other(grid, tie, [&](const Crossing& crossing) {
+            slots.push_back(grid.slot_of(crossing));
+            is_passing = is_passing && crossing.port < 0;
+        });
+        if (slots.empty()) continue;
+        if (slots.size() > 1)
+            std::nth_element(slots.begin(), slots.begin() + static_cast<int>(slots.size()) / 2, slots.end());
         const bool is_rail = grid.channel(tie.channel)[at(tie.net)].is_hub;
-        const bool is_passing = joined.front().port < 0 && tie.own.port < 0;
         votes.push_back({slots[slots.size() / 2] - grid.slot_in(tie.own),
                          is_rail ? kRailWeight : (is_passing ? kPassingWeight : kPinWeight)});
+        any = true;
     }
-    return votes;
+    return any;
 }
 
 std::optional<double> Neighbours::target(const Grid& grid, int item, int port) const {
@@ -63,10 +67,10 @@ std::optional<double> Neighbours::target(const Grid& grid, int item, int port) c
     int count = 0;
     for (const Tie& tie : ties_[at(item)]) {
         if (tie.own.port != port) continue;
-        for (const Crossing& crossing : others(grid, tie)) {
+        for_each_other(grid, tie, [&](const Crossing& crossing) {
             sum += grid.slot_of(crossing);
             ++count;
-        }
+        });
     }
     return count > 0 ? std::optional<double>(sum / count) : std::nullopt;
 }
@@ -87,7 +91,7 @@ std::vector<int> Neighbours::depth_first(const Grid& grid) const {
                 for (const bool down : {true, false})
                     for (const Tie& tie : ties_[at(item)])
                         if (tie.is_down == down)
-                            for (const Crossing& crossing : others(grid, tie)) next.push_back(crossing.item);
+                            for_each_other(grid, tie, [&](const Crossing& crossing) { next.push_back(crossing.item); });
                 stack.insert(stack.end(), next.rbegin(), next.rend());
             }
         }

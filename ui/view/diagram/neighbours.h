@@ -20,8 +20,8 @@ class Neighbours {
   public:
     explicit Neighbours(const Grid& grid);
 
-    /// One vote for each of the item's crossings on that side that leads to something.
-    std::vector<Vote> votes(const Grid& grid, int item, Look look) const;
+    /// Adds a vote for each of the item's crossings on that side that leads to something; whether there was any.
+    bool add_votes(const Grid& grid, int item, Look look, std::vector<Vote>& votes) const;
     /// Mean slot of what the port is joined with, nullopt where there is nothing.
     std::optional<double> target(const Grid& grid, int item, int port) const;
     /// Items from a search in depth from the first row on, downwards first.
@@ -34,7 +34,9 @@ class Neighbours {
         Crossing own;
         bool is_down = false;  ///< the channel lies below the item
     };
-    std::vector<Crossing> others(const Grid& grid, const Tie& tie) const;
+    /// Calls `visit` with every other crossing of the tie's net.
+    template <class Visit>
+    void for_each_other(const Grid& grid, const Tie& tie, const Visit& visit) const;
 
     std::vector<std::vector<Tie>> ties_;  ///< of each item
 };

@@ -1,7 +1,6 @@
 #include "ui/view/diagram/row_places.h"
 
 #include <algorithm>
-#include <utility>
 
 #include "engine/base/index.h"
 
@@ -9,57 +8,60 @@ namespace halfsplit::view::diagram {
 
 namespace {
 
-/// Items that stand shoulder to shoulder; votes are for where the first of the row would begin.
+/// Items that stand shoulder to shoulder.
 struct Block {
-    int items = 1;
-    std::vector<Vote> votes;  ///< sorted by x
-    int x = 0;
+    int last_item = 0;
+    int first_vote = 0;
+    int end_vote = 0;
+    int x = 0;  ///< where the first item of the row would have to begin for it
 };
 
-int weighted_median(const std::vector<Vote>& votes) {
-    int total = 0;
-    for (const Vote& vote : votes) total += vote.weight;
-    int passed = 0;
-    for (const Vote& vote : votes) {
-        passed += vote.weight;
-        if (2 * passed >= total) return vote.x;
-    }
-    return votes.back().x;
+bool is_left(const Vote& a, const Vote& b) {
+    return a.x < b.x;
 }
 
-void absorb(Block& block, const Block& next) {
-    std::vector<Vote> merged;
-    std::merge(block.votes.begin(), block.votes.end(), next.votes.begin(), next.votes.end(),
-               std::back_inserter(merged), [](const Vote& a, const Vote& b) { return a.x < b.x; });
-    block.votes = std::move(merged);
-    block.items += next.items;
-    block.x = weighted_median(block.votes);
+int weighted_median(const std::vector<Vote>& votes, const Block& block) {
+    int total = 0;
+    for (int i = block.first_vote; i < block.end_vote; ++i) total += votes[at(i)].weight;
+    int passed = 0;
+    for (int i = block.first_vote; i < block.end_vote; ++i) {
+        passed += votes[at(i)].weight;
+        if (2 * passed >= total) return votes[at(i)].x;
+    }
+    return votes[at(block.end_vote - 1)].x;
 }
 
 }  // namespace
 
-std::vector<int> row_places(const std::vector<Wish>& wishes) {
+void find_row_places(RowWishes& wishes, std::vector<int>& places) {
+    const auto vote_at = [&](int index) { return wishes.votes.begin() + index; };
     std::vector<Block> blocks;
-    std::vector<int> offsets;
+    blocks.reserve(wishes.widths.size());
     int offset = 0;
-    for (const Wish& wish : wishes) {
-        Block block{1, wish.votes, 0};
-        for (Vote& vote : block.votes) vote.x -= offset;
-        std::sort(block.votes.begin(), block.votes.end(), [](const Vote& a, const Vote& b) { return a.x < b.x; });
-        block.x = weighted_median(block.votes);
-        blocks.push_back(std::move(block));
-        while (blocks.size() > 1 && blocks[blocks.size() - 2].x > blocks.back().x) {
-            const Block last = std::move(blocks.back());
+    int first = 0;
+    for (int item = 0; item < static_cast<int>(wishes.widths.size()); ++item) {
+        Block block{item, first, wishes.ends[at(item)], 0};
+        first = block.end_vote;
+        for (int i = block.first_vote; i < block.end_vote; ++i) wishes.votes[at(i)].x -= offset;
+        std::sort(vote_at(block.first_vote), vote_at(block.end_vote), is_left);
+        block.x = weighted_median(wishes.votes, block);
+        while (!blocks.empty() && blocks.back().x > block.x) {
+            const int middle = block.first_vote;
+            block.first_vote = blocks.back().first_vote;
             blocks.pop_back();
-            absorb(blocks.back(), last);
+            std::inplace_merge(vote_at(block.first_vote), vote_at(middle), vote_at(block.end_vote), is_left);
+            block.x = weighted_median(wishes.votes, block);
         }
-        offsets.push_back(offset);
-        offset += wish.width;
+        blocks.push_back(block);
+        offset += wishes.widths[at(item)];
     }
-    std::vector<int> places;
+    places.clear();
+    offset = 0;
     for (const Block& block : blocks)
-        for (int i = 0; i < block.items; ++i) places.push_back(block.x + offsets[places.size()]);
-    return places;
+        while (static_cast<int>(places.size()) <= block.last_item) {
+            places.push_back(block.x + offset);
+            offset += wishes.widths[places.size() - 1];
+        }
 }
 
 }  // namespace halfsplit::view::diagram
