@@ -7,8 +7,8 @@
 
 using namespace halfsplit::xml;
 
-// XML 1.0, sections 2.4 and 3.1: & and < never stand in character data or attribute values as themselves, nor does
-// the quote that encloses a value.
+// XML 1.0, sections 2.4 and 3.1: & and < never stand in character data or attribute values as themselves, nor
+// does the quote that encloses a value.
 TEST_CASE("What is written reads back as it was, whatever its letters") {
     const std::string hostile = "a < b && \"c\" > 'd' \xC3\xA9 ]]>";
     WrittenElement root{"root", {{"xmlns", "urn:test"}, {"value", hostile}}};

@@ -35,7 +35,8 @@ std::string missing_part(const model::Circuit& circuit, const std::vector<std::s
     std::vector<std::string_view> known;
     for (const model::Part& part : circuit.parts) known.emplace_back(part.id);
     for (const std::string& id : ids)
-        if (circuit.find_part(id) == nullptr) return "no part '" + id + "' in this circuit" + did_you_mean(id, known);
+        if (circuit.find_part(id) == nullptr)
+            return "no part '" + id + "' in this circuit" + did_you_mean(id, known);
     return "";
 }
 
@@ -46,8 +47,9 @@ int draw_circuit(const DiagramOptions& options) {
         std::cerr << "halfsplit: " << problem << "\n";
         return kUsage;
     }
-    const std::string svg = svg_of(*circuit, options.only.empty() ? view::diagram::everything(*circuit)
-                                                                  : view::diagram::ways_of(*circuit, options.only));
+    const std::string svg =
+        svg_of(*circuit, options.only.empty() ? view::diagram::everything(*circuit)
+                                              : view::diagram::ways_of(*circuit, options.only));
     if (options.output.empty()) {
         std::cout << svg;
         return kDone;
@@ -68,8 +70,8 @@ void add_diagram_command(CLI::App& program, int& exit_status) {
     command->add_option("circuit", options->file, "Circuit file")->required()->type_name("CIRCUIT");
     command->add_option("-o,--output", options->output, "Where to write it; without, to standard output")
         ->type_name("FILE.svg");
-    command->add_option("--only", options->only,
-                        "Only these parts, with all on their ways to supply and ground")
+    command
+        ->add_option("--only", options->only, "Only these parts, with all on their ways to supply and ground")
         ->type_name("PART");
     command->callback([options, &exit_status] { exit_status = draw_circuit(*options); });
 }

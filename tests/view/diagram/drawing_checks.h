@@ -9,15 +9,17 @@
 
 namespace halfsplit::test {
 
-/// What somebody who reads the diagram would complain about, one sentence each; none if it is sound. The rules are
-/// those of circuit diagrams in general (IEC 61082-1, from memory) and written here anew, without the layout's
-/// own notion of rows, channels and lanes.
+/// What somebody who reads the diagram would complain about, one sentence each; none if it is sound. The
+/// rules are those of circuit diagrams in general (IEC 61082-1, from memory) and written here anew, without
+/// the layout's own notion of rows, channels and lanes.
 std::vector<std::string> lines_through_symbols(const view::diagram::Diagram& diagram);
-/// Lines of different potential that run over each other, or bend or end on each other as if they were joined.
+/// Lines of different potential that run over each other, or bend or end on each other as if they were
+/// joined.
 std::vector<std::string> false_joints(const view::diagram::Diagram& diagram);
 /// Text on text, on a line, or on a symbol it does not belong in.
 std::vector<std::string> illegible_texts(const view::diagram::Diagram& diagram);
-/// Wires that are not drawn exactly once, level and upright, from pin to pin, with colour and size beside them.
+/// Wires that are not drawn exactly once, level and upright, from pin to pin, with colour and size beside
+/// them.
 std::vector<std::string> wires_amiss(const view::diagram::Diagram& diagram, const model::Circuit& circuit,
                                      const view::diagram::Selection& selection);
 /// Parts without a symbol or rail, pins without a name beside them.

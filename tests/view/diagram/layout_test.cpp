@@ -24,7 +24,8 @@ std::vector<std::string> shipped_circuits() {
     std::vector<std::string> paths;
     const std::filesystem::path folder = std::filesystem::path(HALFSPLIT_SOURCE_DIR) / "circuits";
     for (const auto& entry : std::filesystem::directory_iterator(folder))
-        if (entry.path().string().ends_with(".circuit.xml")) paths.push_back("circuits/" + entry.path().filename().string());
+        if (entry.path().string().ends_with(".circuit.xml"))
+            paths.push_back("circuits/" + entry.path().filename().string());
     std::sort(paths.begin(), paths.end());
     return paths;
 }
@@ -37,7 +38,8 @@ std::string svg_of(const Diagram& diagram) {
 
 void check_sound(const Diagram& diagram, const model::Circuit& circuit, const Selection& selection) {
     const std::vector<std::string> complaints = all_complaints(diagram, circuit, selection);
-    for (std::size_t i = 0; i < std::min<std::size_t>(complaints.size(), 10); ++i) UNSCOPED_INFO(complaints[i]);
+    for (std::size_t i = 0; i < std::min<std::size_t>(complaints.size(), 10); ++i)
+        UNSCOPED_INFO(complaints[i]);
     CHECK(complaints.size() == 0);
 }
 
@@ -92,7 +94,8 @@ TEST_CASE("Batteries have their positive pole on top, ground points lie below wh
 
 TEST_CASE("The entry step fits a landscape A4 sheet with letters no smaller than 2 mm") {
     const Diagram diagram = lay_out(circuit_file("circuits/entry-step.circuit.xml"));
-    const double scale = std::min(277.0 * kUnitsPerMm / diagram.bounds.width(), 190.0 * kUnitsPerMm / diagram.bounds.height());
+    const double scale =
+        std::min(277.0 * kUnitsPerMm / diagram.bounds.width(), 190.0 * kUnitsPerMm / diagram.bounds.height());
     CHECK(kTextSize / kUnitsPerMm * scale >= 2);
     CHECK(print_scale(diagram) == Approx(std::min(1.0, scale)));
 }
@@ -117,8 +120,8 @@ TEST_CASE("The author's columns and rows win") {
     CHECK(hinted["F2"].y < hinted["F1"].y);
 }
 
-// Followed by hand on the circuit file: J1 - F26 - X20.1 feed the unit that turns M7, E40 grounds it, G1 returns to
-// E1; nothing else is needed for the motor to be driven.
+// Followed by hand on the circuit file: J1 - F26 - X20.1 feed the unit that turns M7, E40 grounds it, G1
+// returns to E1; nothing else is needed for the motor to be driven.
 TEST_CASE("A part is drawn with all on its ways to supply and ground and nothing more") {
     const model::Circuit circuit = circuit_file("circuits/entry-step.circuit.xml");
     const auto names = [&](const Selection& selection) {

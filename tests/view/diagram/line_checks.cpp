@@ -39,8 +39,7 @@ bool run_over_each_other(const Segment& a, const Segment& b) {
     if (a.is_level() != b.is_level()) return false;
     const Box first = a.box();
     const Box second = b.box();
-    if (a.is_level())
-        return a.from.y == b.from.y && first.left < second.right && second.left < first.right;
+    if (a.is_level()) return a.from.y == b.from.y && first.left < second.right && second.left < first.right;
     return a.from.x == b.from.x && first.top < second.bottom && second.top < first.bottom;
 }
 
@@ -51,16 +50,18 @@ std::vector<std::string> lines_through_symbols(const Diagram& diagram) {
     for (const Segment& segment : segments_of(diagram)) {
         const Box line = segment.box();
         for (const Symbol& symbol : diagram.symbols) {
-            const bool ends_here = std::any_of(
-                symbol.terminals.begin(), symbol.terminals.end(), [&](const Terminal& terminal) {
+            const bool ends_here =
+                std::any_of(symbol.terminals.begin(), symbol.terminals.end(), [&](const Terminal& terminal) {
                     const auto points = points_of(diagram, segment);
                     return std::find(points.begin(), points.end(), terminal.point) != points.end();
                 });
             const bool moves_it = segment.of == Segment::Of::link;
             // A line that ends on a symbol, or moves it, may touch its edge; no line may go in.
             const int reach = ends_here || moves_it ? 0 : 1;
-            const bool meets = line.left < symbol.ink.right + reach && symbol.ink.left - reach < line.right + (line.left == line.right ? 1 : 0) &&
-                               line.top < symbol.ink.bottom + reach && symbol.ink.top - reach < line.bottom + (line.top == line.bottom ? 1 : 0) &&
+            const bool meets = line.left < symbol.ink.right + reach &&
+                               symbol.ink.left - reach < line.right + (line.left == line.right ? 1 : 0) &&
+                               line.top < symbol.ink.bottom + reach &&
+                               symbol.ink.top - reach < line.bottom + (line.top == line.bottom ? 1 : 0) &&
                                line.right > symbol.ink.left - reach && line.bottom > symbol.ink.top - reach;
             if (meets) complaints.push_back(name_of(diagram, segment) + " runs through " + symbol.part);
         }
@@ -89,18 +90,22 @@ std::vector<std::string> dots_amiss(const Diagram& diagram) {
     std::vector<Segment> segments = segments_of(diagram);
     std::erase_if(segments, [](const Segment& segment) { return segment.of == Segment::Of::link; });
     for (const Dot& dot : diagram.dots)
-        if (std::none_of(segments.begin(), segments.end(), [&](const Segment& line) { return is_on(line, dot.at); }))
+        if (std::none_of(segments.begin(), segments.end(),
+                         [&](const Segment& line) { return is_on(line, dot.at); }))
             complaints.push_back("a dot on no line");
     // Where a wire ends on the rail of a splice away from its ends there are three arms.
     for (const Rail& rail : diagram.rails)
         for (const WireLine& wire : diagram.wires)
-            for (const auto& [point, end] : {std::pair(wire.from, wire.path.front()), std::pair(wire.to, wire.path.back())}) {
+            for (const auto& [point, end] :
+                 {std::pair(wire.from, wire.path.front()), std::pair(wire.to, wire.path.back())}) {
                 const int left = rail.path.front().x;
                 const int right = rail.path.back().x;
-                const bool is_inside = point == rail.splice && end.y == rail.path.front().y && left < end.x && end.x < right;
+                const bool is_inside =
+                    point == rail.splice && end.y == rail.path.front().y && left < end.x && end.x < right;
                 const bool has_dot = std::any_of(diagram.dots.begin(), diagram.dots.end(),
                                                  [&, spot = end](const Dot& dot) { return dot.at == spot; });
-                if (is_inside && !has_dot) complaints.push_back("no dot where " + wire.wire + " meets " + rail.splice);
+                if (is_inside && !has_dot)
+                    complaints.push_back("no dot where " + wire.wire + " meets " + rail.splice);
             }
     return complaints;
 }

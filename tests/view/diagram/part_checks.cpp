@@ -81,12 +81,15 @@ std::vector<std::string> wires_amiss(const Diagram& diagram, const model::Circui
             const bool is_upright = wire.path[i].x == wire.path[i + 1].x;
             if (is_level == is_upright) complaints.push_back(wire.wire + " is neither level nor upright");
         }
-        if (!ends_at(diagram, wire.from, wire.path.front())) complaints.push_back(wire.wire + " does not begin at " + wire.from);
-        if (!ends_at(diagram, wire.to, wire.path.back())) complaints.push_back(wire.wire + " does not end at " + wire.to);
+        if (!ends_at(diagram, wire.from, wire.path.front()))
+            complaints.push_back(wire.wire + " does not begin at " + wire.from);
+        if (!ends_at(diagram, wire.to, wire.path.back()))
+            complaints.push_back(wire.wire + " does not end at " + wire.to);
         const model::Wire& real = *circuit.find_wire(wire.wire);
         if (circuit.point_name(real.from) != wire.from || circuit.point_name(real.to) != wire.to)
             complaints.push_back(wire.wire + " joins other points");
-        const std::string expected = real.base_colour + real.tracer_colour + " " + two_decimals_at_most(real.area_mm2);
+        const std::string expected =
+            real.base_colour + real.tracer_colour + " " + two_decimals_at_most(real.area_mm2);
         if (const std::string text = text_beside(diagram, wire); text != expected)
             complaints.push_back(wire.wire + " says \"" + text + "\", not \"" + expected + "\"");
     }
@@ -108,16 +111,18 @@ std::vector<std::string> parts_amiss(const Diagram& diagram, const model::Circui
             points.insert(terminal.point);
             if (!is_named(diagram, symbol, terminal)) complaints.push_back("no name at " + terminal.point);
         }
-        const bool has_id = std::any_of(diagram.labels.begin(), diagram.labels.end(), [&](const Label& label) {
-            return label.owner == symbol.part && label.text.starts_with(symbol.part);
-        });
+        const bool has_id =
+            std::any_of(diagram.labels.begin(), diagram.labels.end(), [&](const Label& label) {
+                return label.owner == symbol.part && label.text.starts_with(symbol.part);
+            });
         if (!has_id) complaints.push_back("no id at " + symbol.part);
     }
     for (const Rail& rail : diagram.rails) {
         shown.insert(rail.splice);
-        const bool has_name = std::any_of(diagram.labels.begin(), diagram.labels.end(), [&](const Label& label) {
-            return label.role == Label::Role::rail && label.owner == rail.splice;
-        });
+        const bool has_name =
+            std::any_of(diagram.labels.begin(), diagram.labels.end(), [&](const Label& label) {
+                return label.role == Label::Role::rail && label.owner == rail.splice;
+            });
         if (!has_name) complaints.push_back("no name at rail " + rail.splice);
     }
     for (const int part : selection.parts)

@@ -32,12 +32,16 @@ model::Contact random_contact(Dice& dice, int pins) {
 void give_pins(model::Part& part, Dice& dice) {
     const int count = 2 + dice.below(part.kind->element == "switch" ? 5 : 15);
     const std::string prefix = dice.one_in(4) ? "long-" : "";
-    for (int pin = 0; pin < count; ++pin) part.pins.push_back({prefix + std::to_string(pin + 1), "input", {}, {}});
+    for (int pin = 0; pin < count; ++pin)
+        part.pins.push_back({prefix + std::to_string(pin + 1), "input", {}, {}});
     if (part.kind->element != "switch") return;
     part.positions = {{"off", "Off", false, {}, {}}};
     for (int position = 0; position <= dice.below(4); ++position)
-        part.positions.push_back({"position-" + std::to_string(position), "", false,
-                                  {random_contact(dice, count), random_contact(dice, count)}, {}});
+        part.positions.push_back({"position-" + std::to_string(position),
+                                  "",
+                                  false,
+                                  {random_contact(dice, count), random_contact(dice, count)},
+                                  {}});
 }
 
 void give_motion(model::Circuit& circuit, Dice& dice) {
@@ -47,7 +51,8 @@ void give_motion(model::Circuit& circuit, Dice& dice) {
     };
     for (model::Part& part : circuit.parts)
         for (const model::Part& other : circuit.parts) {
-            if (part.kind->element == "mechanism" && other.kind->element == "motor") word(part, "motor", other.id);
+            if (part.kind->element == "mechanism" && other.kind->element == "motor")
+                word(part, "motor", other.id);
             if (part.kind->element == "switch" && other.kind->element == "mechanism" && dice.one_in(2))
                 word(part, "operated-by", other.id);
         }
@@ -66,7 +71,8 @@ model::Circuit random_circuit(std::uint64_t start) {
         const auto& kind = *kinds[static_cast<std::size_t>(dice.below(static_cast<int>(kinds.size())))];
         model::Part part = PartBuilder(kind).part();
         part.id = std::string(kind.letter) + std::to_string(number + 1);
-        part.title = dice.one_in(3) ? "A part with an uncommonly long title to be wrapped somehow" : part.title;
+        part.title =
+            dice.one_in(3) ? "A part with an uncommonly long title to be wrapped somehow" : part.title;
         if (kind.pin_policy == model::PinPolicy::authored) give_pins(part, dice);
         if (dice.one_in(30)) part.at = model::GridPlace{1 + dice.below(8), 1 + dice.below(8)};
         circuit.parts.push_back(std::move(part));
@@ -74,7 +80,8 @@ model::Circuit random_circuit(std::uint64_t start) {
     give_motion(circuit, dice);
     std::vector<model::PinRef> pins;
     for (int part = 0; part < parts; ++part)
-        for (int pin = 0; pin < static_cast<int>(circuit.parts[static_cast<std::size_t>(part)].pins.size()); ++pin)
+        for (int pin = 0; pin < static_cast<int>(circuit.parts[static_cast<std::size_t>(part)].pins.size());
+             ++pin)
             pins.push_back({part, pin});
     if (pins.size() < 2) return circuit;
     const int wires = dice.below(2 * parts + 1);
@@ -82,13 +89,15 @@ model::Circuit random_circuit(std::uint64_t start) {
         model::Wire wire;
         wire.id = "W" + std::to_string(number + 1);
         const int from = dice.below(static_cast<int>(pins.size()));
-        const int to = (from + 1 + dice.below(static_cast<int>(pins.size()) - 1)) % static_cast<int>(pins.size());
+        const int to =
+            (from + 1 + dice.below(static_cast<int>(pins.size()) - 1)) % static_cast<int>(pins.size());
         wire.from = pins[static_cast<std::size_t>(from)];
         wire.to = pins[static_cast<std::size_t>(to)];
         wire.area_mm2 = kAreas_mm2[static_cast<std::size_t>(dice.below(6))];
         const int colour = dice.below(8);
         wire.base_colour = kColours[static_cast<std::size_t>(colour)];
-        if (dice.one_in(2)) wire.tracer_colour = kColours[static_cast<std::size_t>((colour + 1 + dice.below(7)) % 8)];
+        if (dice.one_in(2))
+            wire.tracer_colour = kColours[static_cast<std::size_t>((colour + 1 + dice.below(7)) % 8)];
         circuit.wires.push_back(std::move(wire));
     }
     return circuit;

@@ -17,7 +17,8 @@ struct Segment {
 
     bool is_level() const { return from.y == to.y; }
     view::diagram::Box box() const {
-        return {std::min(from.x, to.x), std::min(from.y, to.y), std::max(from.x, to.x), std::max(from.y, to.y)};
+        return {std::min(from.x, to.x), std::min(from.y, to.y), std::max(from.x, to.x),
+                std::max(from.y, to.y)};
     }
 };
 

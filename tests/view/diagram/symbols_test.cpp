@@ -19,7 +19,8 @@ Diagram alone(const model::PartKind& kind) {
     model::Circuit circuit;
     model::Part part = PartBuilder(kind).part();
     if (kind.pin_policy == model::PinPolicy::authored)
-        part.pins = {{"1", "supply", {}, {}}, {"2", "ground", {}, {}}, {"3", "input", {}, {}}, {"4", "input", {}, {}}};
+        part.pins = {
+            {"1", "supply", {}, {}}, {"2", "ground", {}, {}}, {"3", "input", {}, {}}, {"4", "input", {}, {}}};
     if (kind.authored_positions)
         part.positions = {{"off", "", false, {{0, 1}}, {}}, {"on", "", false, {{0, 2}, {1, 3}}, {}}};
     circuit.parts.push_back(part);
@@ -63,11 +64,12 @@ TEST_CASE("Every symbol is drawn, within its ink, and its ends reach its termina
     }
 }
 
-// IEC 60617, from memory: a motor is a circle with M, a generator one with G, the long stroke of a cell is its
-// positive pole, a diode's triangle points to its cathode.
+// IEC 60617, from memory: a motor is a circle with M, a generator one with G, the long stroke of a cell is
+// its positive pole, a diode's triangle points to its cathode.
 TEST_CASE("Signs that tell something stand the right way round") {
     const model::Circuit circuit = circuit_of(
-        "<battery id='G1'/><motor id='M1' no-load-a='1' stall-a='10'/><diode id='V1'/><ground-point id='E1'/>",
+        "<battery id='G1'/><motor id='M1' no-load-a='1' stall-a='10'/><diode id='V1'/><ground-point "
+        "id='E1'/>",
         "<wire id='W1' from='G1.+' to='V1.A' area-mm2='1' length-m='1'/>"
         "<wire id='W2' from='V1.K' to='M1.1' area-mm2='1' length-m='1'/>"
         "<wire id='W3' from='M1.2' to='E1' area-mm2='1' length-m='1'/>"

@@ -38,7 +38,8 @@ TEST_CASE("A symbol pushed under a wire is seen") {
     REQUIRE(lines_through_symbols(sound.diagram).empty());
     const Spot on_wire = sound.wire("W2").path.front();
     const Box ink = sound.symbol("P1").ink;
-    sound.symbol("P1").ink = {on_wire.x - 5, on_wire.y + 5, on_wire.x - 5 + ink.width(), on_wire.y + 5 + ink.height()};
+    sound.symbol("P1").ink = {on_wire.x - 5, on_wire.y + 5, on_wire.x - 5 + ink.width(),
+                              on_wire.y + 5 + ink.height()};
     CHECK_FALSE(lines_through_symbols(sound.diagram).empty());
 }
 

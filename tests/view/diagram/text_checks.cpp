@@ -39,9 +39,11 @@ std::vector<std::string> illegible_texts(const Diagram& diagram) {
         if (label.box.width() < text_width(label.text)) complaints.push_back(text + " is cut off");
         for (std::size_t k = i + 1; k < diagram.labels.size(); ++k)
             if (label.box.overlaps(diagram.labels[k].box))
-                complaints.push_back(text + " on \"" + diagram.labels[k].text + "\" of " + diagram.labels[k].owner);
+                complaints.push_back(text + " on \"" + diagram.labels[k].text + "\" of " +
+                                     diagram.labels[k].owner);
         const bool is_inside = is_inside_its_symbol(label, diagram);
-        if (label.role == Label::Role::inside && !is_inside) complaints.push_back(text + " is not inside its symbol");
+        if (label.role == Label::Role::inside && !is_inside)
+            complaints.push_back(text + " is not inside its symbol");
         for (const Symbol& symbol : diagram.symbols)
             if (label.box.overlaps(symbol.ink) && !(is_inside && symbol.part == label.owner))
                 complaints.push_back(text + " on the symbol of " + symbol.part);
@@ -53,13 +55,15 @@ std::vector<std::string> illegible_texts(const Diagram& diagram) {
 
 std::vector<std::string> out_of_bounds(const Diagram& diagram) {
     std::vector<std::string> complaints;
-    if (diagram.bounds.left != 0 || diagram.bounds.top != 0) complaints.push_back("the bounds do not start at 0, 0");
+    if (diagram.bounds.left != 0 || diagram.bounds.top != 0)
+        complaints.push_back("the bounds do not start at 0, 0");
     for (const Segment& segment : segments_of(diagram))
         if (!holds(diagram.bounds, segment.box())) complaints.push_back("a line leaves the bounds");
     for (const Symbol& symbol : diagram.symbols)
         if (!holds(diagram.bounds, symbol.ink)) complaints.push_back(symbol.part + " leaves the bounds");
     for (const Label& label : diagram.labels)
-        if (!holds(diagram.bounds, label.box)) complaints.push_back("\"" + label.text + "\" leaves the bounds");
+        if (!holds(diagram.bounds, label.box))
+            complaints.push_back("\"" + label.text + "\" leaves the bounds");
     return complaints;
 }
 

@@ -53,7 +53,8 @@ void size_beside(Piece& piece, const Subject& subject, int last) {
 Piece two_pole(const Subject& subject, Shape shape) {
     Piece piece = piece_for(subject, shape);
     const bool is_turned = Heights::is_above(subject.height_of(1), subject.height_of(0));
-    piece.ports = {{0, is_turned ? Side::bottom : Side::top, 0}, {1, is_turned ? Side::top : Side::bottom, 0}};
+    piece.ports = {{0, is_turned ? Side::bottom : Side::top, 0},
+                   {1, is_turned ? Side::top : Side::bottom, 0}};
     size_beside(piece, subject, 0);
     return piece;
 }
@@ -61,7 +62,8 @@ Piece two_pole(const Subject& subject, Shape shape) {
 Piece one_common(const Subject& subject, Shape shape) {
     Piece piece = piece_for(subject, shape);
     const int common = shape == Shape::twin_lamp ? subject.pin("31") : common_pin(subject.part);
-    const bool is_above = !Heights::is_above(subject.heights.mean(subject.index, common), subject.height_of(common));
+    const bool is_above =
+        !Heights::is_above(subject.heights.mean(subject.index, common), subject.height_of(common));
     const Side side = is_above ? Side::top : Side::bottom;
     const int others = subject.pin_count() - 1;
     int slot = 0;
@@ -80,7 +82,8 @@ Piece chain(const Subject& subject, Shape shape) {
     Piece piece = piece_for(subject, shape);
     const double mean = subject.heights.mean(subject.index);
     for (int pin = 0; pin < subject.pin_count(); ++pin)
-        piece.ports.push_back({pin, Heights::is_above(subject.height_of(pin), mean) ? Side::top : Side::bottom, pin});
+        piece.ports.push_back(
+            {pin, Heights::is_above(subject.height_of(pin), mean) ? Side::top : Side::bottom, pin});
     size_beside(piece, subject, subject.pin_count() - 1);
     return piece;
 }
@@ -110,7 +113,8 @@ Side unit_side(const Subject& subject, Shape shape, int pin) {
     if (shape == Shape::sender) return id == "+" ? Side::top : Side::bottom;
     if (shape == Shape::flasher) return id == "49" ? Side::top : Side::bottom;
     if (!subject.is_wired[at(pin)]) return Side::bottom;
-    return Heights::is_above(subject.height_of(pin), subject.heights.middle(subject.index)) ? Side::top : Side::bottom;
+    return Heights::is_above(subject.height_of(pin), subject.heights.middle(subject.index)) ? Side::top
+                                                                                            : Side::bottom;
 }
 
 /// Slots from one pin of a unit to the next, so that their names have room side by side.

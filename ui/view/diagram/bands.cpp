@@ -54,8 +54,8 @@ class BandMaker {
         root_[at(std::max(first, second))] = std::min(first, second);
     }
 
-    /// What a splice joins stays together as far as a band holds it: splices of few wires first, and of those the
-    /// ones deep in the circuit, so that the rails of the fuse box are what is cut.
+    /// What a splice joins stays together as far as a band holds it: splices of few wires first, and of those
+    /// the ones deep in the circuit, so that the rails of the fuse box are what is cut.
     void glue_by_splices() {
         std::vector<std::vector<int>> pieces(whole_.splices.size());
         for (const Lead& lead : whole_.leads)
@@ -66,7 +66,8 @@ class BandMaker {
         std::iota(order.begin(), order.end(), 0);
         const auto height = [&](int splice) { return heights_.mean(whole_.splices[at(splice)].part); };
         std::stable_sort(order.begin(), order.end(), [&](int a, int b) {
-            if (pieces[at(a)].size() != pieces[at(b)].size()) return pieces[at(a)].size() < pieces[at(b)].size();
+            if (pieces[at(a)].size() != pieces[at(b)].size())
+                return pieces[at(a)].size() < pieces[at(b)].size();
             return height(a) > height(b);
         });
         for (const int splice : order) glue(pieces[at(splice)]);
@@ -91,7 +92,8 @@ class BandMaker {
             if (!is_shared(piece) && root(piece) == cluster) pieces.push_back(piece);
         std::vector<int> leads;
         for (int lead = 0; lead < static_cast<int>(whole_.leads.size()); ++lead)
-            if (const int piece = own_piece(lead); piece >= 0 && root(piece) == cluster) leads.push_back(lead);
+            if (const int piece = own_piece(lead); piece >= 0 && root(piece) == cluster)
+                leads.push_back(lead);
         return part_of_sheet(pieces, leads);
     }
 
@@ -126,7 +128,8 @@ class BandMaker {
             std::vector<int> more = pieces;
             more.insert(more.end(), clusters_[cluster].begin(), clusters_[cluster].end());
             std::vector<int> more_leads = leads;
-            more_leads.insert(more_leads.end(), cluster_leads_[cluster].begin(), cluster_leads_[cluster].end());
+            more_leads.insert(more_leads.end(), cluster_leads_[cluster].begin(),
+                              cluster_leads_[cluster].end());
             if (!pieces.empty() && width_of(part_of_sheet(more, more_leads)) > slots_) {
                 close_band();
                 more = clusters_[cluster];
@@ -143,7 +146,8 @@ class BandMaker {
     void add_unused_grounds() {
         const auto counts = whole_.lead_counts();
         for (int piece = 0; piece < static_cast<int>(whole_.pieces.size()); ++piece)
-            if (is_shared(piece) && whole_.pieces[at(piece)].ports.empty()) band_pieces_.back().push_back(piece);
+            if (is_shared(piece) && whole_.pieces[at(piece)].ports.empty())
+                band_pieces_.back().push_back(piece);
     }
 
     /// The widest row, a lower bound of what the layout will take.
@@ -185,7 +189,8 @@ class BandMaker {
         std::map<int, int> piece_index;
         std::map<int, int> splice_index;
         const auto add_piece = [&](int piece) {
-            const auto [found, is_new] = piece_index.try_emplace(piece, static_cast<int>(sheet.pieces.size()));
+            const auto [found, is_new] =
+                piece_index.try_emplace(piece, static_cast<int>(sheet.pieces.size()));
             if (is_new) sheet.pieces.push_back(whole_.pieces[at(piece)]);
             return found->second;
         };
@@ -208,13 +213,16 @@ class BandMaker {
     void note_other_bands(std::vector<Sheet>& bands) const {
         std::map<int, std::vector<int>> bands_of_splice;
         for (int band = 0; band < static_cast<int>(bands.size()); ++band)
-            for (const SpliceRail& splice : bands[at(band)].splices) bands_of_splice[splice.part].push_back(band);
+            for (const SpliceRail& splice : bands[at(band)].splices)
+                bands_of_splice[splice.part].push_back(band);
         for (auto& [part, in] : bands_of_splice) {
-            const auto fed = std::find_if(in.begin(), in.end(), [&, id = part](int band) { return is_fed(bands[at(band)], id); });
+            const auto fed = std::find_if(in.begin(), in.end(),
+                                          [&, id = part](int band) { return is_fed(bands[at(band)], id); });
             const int home = fed == in.end() ? in.front() : *fed;
             for (const int band : in)
                 for (SpliceRail& splice : bands[at(band)].splices)
-                    if (splice.part == part) splice.see = band == home ? other_bands(in, home) : std::to_string(home + 1);
+                    if (splice.part == part)
+                        splice.see = band == home ? other_bands(in, home) : std::to_string(home + 1);
         }
     }
 
@@ -225,7 +233,8 @@ class BandMaker {
                 if (!end.is_splice() || sheet.splices[at(end.splice)].part != part) continue;
                 if (!other.is_splice() && sheet.port(other).side == Side::bottom) return true;
                 if (other.is_splice() &&
-                    Heights::is_above(heights_.mean(sheet.splices[at(other.splice)].part), heights_.mean(part)))
+                    Heights::is_above(heights_.mean(sheet.splices[at(other.splice)].part),
+                                      heights_.mean(part)))
                     return true;
             }
             return false;
@@ -257,7 +266,8 @@ class BandMaker {
 
 }  // namespace
 
-std::vector<Sheet> bands_of(const model::Circuit& circuit, const Sheet& whole, const Heights& heights, int slots) {
+std::vector<Sheet> bands_of(const model::Circuit& circuit, const Sheet& whole, const Heights& heights,
+                            int slots) {
     return BandMaker(circuit, whole, heights, slots).make();
 }
 

@@ -25,8 +25,8 @@ inline constexpr Colour kPaper{255, 255, 255};
 
 struct Pen {
     Colour colour = kInk;
-    double width = 0.7;   ///< in grid units
-    double dash = 0;      ///< length of dashes and of the gaps between them; 0 = a full line
+    double width = 0.7;  ///< in grid units
+    double dash = 0;     ///< length of dashes and of the gaps between them; 0 = a full line
 };
 
 /// What a group of drawn things is, for who looks something up in the picture or points at it.

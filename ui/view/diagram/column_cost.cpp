@@ -30,14 +30,17 @@ long channel_cost(const Grid& grid, const std::vector<Net>& nets) {
     std::vector<Span> spans;
     for (const Net& net : nets) {
         Span span;
-        for_each_slot(grid, net, [&](int slot) { span = {std::min(span.left, slot), std::max(span.right, slot)}; });
+        for_each_slot(grid, net, [&](int slot) {
+            span = {std::min(span.left, slot), std::max(span.right, slot)};
+        });
         if (span.right > span.left) cost += span.right - span.left + kBendCost;
         spans.push_back(span);
     }
     for (std::size_t net = 0; net < nets.size(); ++net)
         for_each_slot(grid, nets[net], [&](int slot) {
             for (std::size_t other = 0; other < nets.size(); ++other)
-                if (other != net && spans[other].left < slot && slot < spans[other].right) cost += kCrossingCost;
+                if (other != net && spans[other].left < slot && slot < spans[other].right)
+                    cost += kCrossingCost;
         });
     return cost;
 }

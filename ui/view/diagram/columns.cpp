@@ -1,8 +1,10 @@
 #include "ui/view/diagram/columns.h"
 
 #include <algorithm>
-#include <cstdlib>
+#include <initializer_list>
 #include <optional>
+#include <utility>
+#include <vector>
 
 #include "engine/base/index.h"
 #include "ui/view/diagram/column_cost.h"
@@ -33,28 +35,25 @@ class Columns {
     void arrange() {
         note_author_columns();
         start();
+        const bool has_hints =
+            std::any_of(author_x_.begin(), author_x_.end(), [](const auto& x) { return x.has_value(); });
         std::optional<Order> best;
         for (int sweep = 0; sweep <= kSweeps; ++sweep) {
             if (sweep > 0) reorder(sweep % 2 == 1 ? Look::up : Look::down);
-            place();
+            place({Look::up, Look::both});
             turn_pins();
-            place();
+            place({Look::up, Look::down, Look::both, Look::up, Look::both});
+            // The order to begin with does not know the author's columns.
+            if (sweep == 0 && has_hints) continue;
             const long cost = cost_now();
-            if (!best || cost < best->cost) best = Order{grid_.rows, grid_.sheet.pieces, grid_.items, cost};
+            if (!best || cost < best->cost) best = order_now(cost);
         }
-        grid_.rows = best->rows;
-        grid_.sheet.pieces = best->pieces;
-        grid_.items = best->items;
+        take(*best);
         swap_neighbours();
         turn_pins();
-        place();
-        if (cost_now() > best->cost) {
-            grid_.rows = best->rows;
-            grid_.sheet.pieces = best->pieces;
-            grid_.items = best->items;
-        }
+        place({Look::up, Look::down, Look::both, Look::up, Look::both});
+        if (cost_now() > best->cost) take(*best);
         start_at_zero();
-        const bool has_hints = std::any_of(author_x_.begin(), author_x_.end(), [](const auto& x) { return x.has_value(); });
         if (has_hints) return;
         close_gaps();
         squeeze(grid_);
@@ -115,11 +114,19 @@ class Columns {
         return weights > 0 ? sum / weights : grid_.items[at(item)].x;
     }
 
-    void place() {
+    void place(std::initializer_list<Look> looks) {
         const int rows = static_cast<int>(grid_.rows.size());
-        for (const Look look : {Look::up, Look::down, Look::both, Look::up, Look::both})
-            for (int step = 0; step < rows; ++step) place_row(look == Look::down ? rows - 1 - step : step, look);
+        for (const Look look : looks)
+            for (int step = 0; step < rows; ++step)
+                place_row(look == Look::down ? rows - 1 - step : step, look);
         for (int row = rows - 1; row >= 0; --row) place_row(row, Look::both);
+    }
+
+    Order order_now(long cost) const { return {grid_.rows, grid_.sheet.pieces, grid_.items, cost}; }
+    void take(const Order& order) {
+        grid_.rows = order.rows;
+        grid_.sheet.pieces = order.pieces;
+        grid_.items = order.items;
     }
 
     void place_row(int number, Look look) {
@@ -175,7 +182,8 @@ class Columns {
         for (int pass = 0; pass < kSwapPasses; ++pass) {
             bool any = false;
             for (int row = 0; row < static_cast<int>(grid_.rows.size()); ++row)
-                for (std::size_t i = 0; i + 1 < grid_.rows[at(row)].size(); ++i) any = try_swap(row, i) || any;
+                for (std::size_t i = 0; i + 1 < grid_.rows[at(row)].size(); ++i)
+                    any = try_swap(row, i) || any;
             if (!any) return;
         }
     }
@@ -217,7 +225,7 @@ class Columns {
     const model::Circuit& circuit_;
     Neighbours neighbours_;
     std::vector<std::optional<int>> author_x_;
-    RowWishes wishes_;          // kept for their memory
+    RowWishes wishes_;  // kept for their memory
     std::vector<int> places_;
 };
 

@@ -23,14 +23,15 @@ using LabelsByOwner = std::map<std::string, std::vector<const Label*>>;
 
 std::vector<Place> places_of(const std::vector<Spot>& path) {
     std::vector<Place> places;
-    for (const Spot& spot : path) places.push_back({static_cast<double>(spot.x), static_cast<double>(spot.y)});
+    for (const Spot& spot : path)
+        places.push_back({static_cast<double>(spot.x), static_cast<double>(spot.y)});
     return places;
 }
 
 void draw_label(const Label& label, Canvas& canvas) {
     const bool is_soft = label.role == Label::Role::title || label.role == Label::Role::legend;
-    canvas.text({static_cast<double>(label.box.left), label.box.top + kTextAscent}, label.text, exact_width(label.text),
-                1, is_soft ? kSoftText : kInk);
+    canvas.text({static_cast<double>(label.box.left), label.box.top + kTextAscent}, label.text,
+                exact_width(label.text), 1, is_soft ? kSoftText : kInk);
 }
 
 void draw_wire(const WireLine& wire, Canvas& canvas) {

@@ -25,7 +25,9 @@ double lever_x(const SymbolPen& pen) {
 void push_contact(const SymbolPen& pen) {
     upright(pen);
     pen.canvas.polyline({{lever_x(pen), pen.y()}, {pen.left(), pen.y()}}, SymbolPen::kDashed);
-    pen.stroke({{pen.left() + 1.5, pen.y() - 2}, {pen.left(), pen.y() - 2}, {pen.left(), pen.y() + 2},
+    pen.stroke({{pen.left() + 1.5, pen.y() - 2},
+                {pen.left(), pen.y() - 2},
+                {pen.left(), pen.y() + 2},
                 {pen.left() + 1.5, pen.y() + 2}});
 }
 
@@ -46,8 +48,9 @@ void common_contacts(const SymbolPen& pen) {
     const Terminal* common = nullptr;
     for (const Terminal& terminal : pen.symbol.terminals) {
         const auto index = static_cast<int>(&terminal - pen.symbol.terminals.data());
-        if (std::all_of(pen.symbol.contacts.begin(), pen.symbol.contacts.end(),
-                        [&](const DrawnContact& contact) { return contact.from == index || contact.to == index; })) {
+        if (std::all_of(
+                pen.symbol.contacts.begin(), pen.symbol.contacts.end(),
+                [&](const DrawnContact& contact) { return contact.from == index || contact.to == index; })) {
             common = &terminal;
             break;
         }

@@ -25,8 +25,15 @@ Place sign_of(const SymbolPen& pen) {
 
 void square_wave(const SymbolPen& pen) {
     const Place c = sign_of(pen);
-    pen.stroke({{c.x - 10, c.y + 3}, {c.x - 6, c.y + 3}, {c.x - 6, c.y - 3}, {c.x - 1, c.y - 3}, {c.x - 1, c.y + 3},
-                {c.x + 4, c.y + 3}, {c.x + 4, c.y - 3}, {c.x + 9, c.y - 3}, {c.x + 9, c.y + 3}});
+    pen.stroke({{c.x - 10, c.y + 3},
+                {c.x - 6, c.y + 3},
+                {c.x - 6, c.y - 3},
+                {c.x - 1, c.y - 3},
+                {c.x - 1, c.y + 3},
+                {c.x + 4, c.y + 3},
+                {c.x + 4, c.y - 3},
+                {c.x + 9, c.y - 3},
+                {c.x + 9, c.y + 3}});
 }
 
 void frame(const SymbolPen& pen) {

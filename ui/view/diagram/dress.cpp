@@ -41,7 +41,9 @@ class Dresser {
     void say(const std::string& text, Role role, Spot left_top) {
         if (text.empty()) return;
         piece_.labels.push_back(
-            {text, role, part_.id,
+            {text,
+             role,
+             part_.id,
              {left_top.x, left_top.y, left_top.x + text_width(text), left_top.y + kLineHeight}});
     }
 
@@ -78,7 +80,8 @@ class Dresser {
             if (port.pin < 0) continue;
             const int left = port.at.x - (text_width(pin_id(port)) + 1) / 2;
             say(pin_id(port), Role::inside,
-                {std::max(left, piece_.ink.left + 1), is_top ? piece_.ink.top + 1 : piece_.ink.bottom - 1 - kLineHeight});
+                {std::max(left, piece_.ink.left + 1),
+                 is_top ? piece_.ink.top + 1 : piece_.ink.bottom - 1 - kLineHeight});
         }
     }
 
@@ -98,7 +101,8 @@ class Dresser {
         const int names = piece_.shape == Shape::mechanism ? 2 : kLineHeight + 3;
         const int first = piece_.ink.top + names + pictogram_height(piece_.shape);
         say_lines(lines, {4, first}, Role::inside);
-        for (auto label = piece_.labels.end() - static_cast<int>(lines.size()); label != piece_.labels.end(); ++label)
+        for (auto label = piece_.labels.end() - static_cast<int>(lines.size()); label != piece_.labels.end();
+             ++label)
             label->role = Role::inside;
     }
 
@@ -126,7 +130,8 @@ class Dresser {
 
     void dress_point() {
         const bool is_ground = piece_.shape == Shape::ground;
-        piece_.ink = is_ground ? Box{kHalfSlot - 7, 2, kHalfSlot + 7, 11} : Box{kHalfSlot - 2, 2, kHalfSlot + 2, 6};
+        piece_.ink =
+            is_ground ? Box{kHalfSlot - 7, 2, kHalfSlot + 7, 11} : Box{kHalfSlot - 2, 2, kHalfSlot + 2, 6};
         for (Port& port : piece_.ports) port.at = {kHalfSlot, piece_.ink.top};
         say_lines(lines_beside(part_, piece_), {piece_.text_x, 0}, Role::title);
     }
@@ -139,7 +144,10 @@ void dress_mark(Piece& piece) {
     piece.ink = {kHalfSlot - 4, 2, kHalfSlot + 4, 10};
     Port& port = piece.ports.front();
     port.at = {kHalfSlot, port.side == Side::top ? piece.ink.top : piece.ink.bottom};
-    piece.labels = {{piece.text, Role::mark, "", {piece.text_x, 3, piece.text_x + text_width(piece.text), 3 + kLineHeight}}};
+    piece.labels = {{piece.text,
+                     Role::mark,
+                     "",
+                     {piece.text_x, 3, piece.text_x + text_width(piece.text), 3 + kLineHeight}}};
 }
 
 }  // namespace

@@ -16,8 +16,7 @@ namespace {
 
 class Emitter {
   public:
-    Emitter(Grid grid, const model::Circuit& circuit)
-        : grid_(std::move(grid)), circuit_(circuit) {
+    Emitter(Grid grid, const model::Circuit& circuit) : grid_(std::move(grid)), circuit_(circuit) {
         for (Piece& piece : grid_.sheet.pieces) dress(piece, circuit);
         levels_ = levels_of(grid_, circuit);
     }
@@ -89,8 +88,8 @@ class Emitter {
         return spots;
     }
 
-    /// From a pin to where its lead goes its own way: wires that share a pin run together as far as their dot.
-    /// Nothing for a splice: there a wire begins on the rail.
+    /// From a pin to where its lead goes its own way: wires that share a pin run together as far as their
+    /// dot. Nothing for a splice: there a wire begins on the rail.
     std::vector<Spot> from_pin(const End& end, const Leg& leg) const {
         if (end.is_splice()) return {};
         const Crossing pin{end.piece, end.port};
@@ -172,7 +171,8 @@ class Emitter {
         const int y = track_y(channel, index);
         std::multiset<int> taps;
         for (const Crossing& crossing : net.above) taps.insert(lane_x(grid_, crossing));
-        for (std::size_t i = 0; i < net.below.size(); ++i) taps.insert(lane_x(grid_, net.below[i], track.aside[i]));
+        for (std::size_t i = 0; i < net.below.size(); ++i)
+            taps.insert(lane_x(grid_, net.below[i], track.aside[i]));
         bool any = false;
         for (auto tap = taps.begin(); tap != taps.end(); tap = taps.upper_bound(*tap)) {
             const int arms = static_cast<int>(taps.count(*tap)) + (*tap > track.left ? 1 : 0) +

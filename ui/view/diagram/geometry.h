@@ -47,20 +47,20 @@ struct DrawnContact {
     friend bool operator==(const DrawnContact&, const DrawnContact&) = default;
 };
 
-/// One symbol. A part has one, but a coupling has one a contact, and in a diagram of several bands a ground point
-/// has one in each that needs it.
+/// One symbol. A part has one, but a coupling has one a contact, and in a diagram of several bands a ground
+/// point has one in each that needs it.
 struct Symbol {
     std::string part;
     Shape shape = Shape::box;
-    Box ink;                           ///< everything drawn lies in it
-    std::vector<Terminal> terminals;   ///< in the order of the part's pins
+    Box ink;                          ///< everything drawn lies in it
+    std::vector<Terminal> terminals;  ///< in the order of the part's pins
     std::vector<DrawnContact> contacts = {};
     /// Of a switch drawn as a table: the contacts that are closed in each of its positions.
     std::vector<std::vector<DrawnContact>> positions = {};
 };
 
-/// One wire, drawn without a gap from pin to pin; at a splice it ends anywhere on the splice's rail. Wires that
-/// share a pin run over each other from there to the dot where they part.
+/// One wire, drawn without a gap from pin to pin; at a splice it ends anywhere on the splice's rail. Wires
+/// that share a pin run over each other from there to the dot where they part.
 struct WireLine {
     std::string wire;
     std::string from;  ///< points
@@ -91,15 +91,15 @@ struct Dot {
 
 struct Label {
     enum class Role {
-        part,         ///< "F7 15 A"
-        title,        ///< "Entry step motor", a line of it
-        pin,          ///< at a terminal
-        inside,       ///< a pin's or unit's name within its symbol
-        wire,         ///< "RDGN 2.5" in one line, or colour and size in two
-        rail,         ///< "J1"
-        mark,         ///< where a wire or a rail goes on
-        heading,      ///< of the whole, of a band
-        legend        ///< what a splice or coupling is, below the diagram
+        part,     ///< "F7 15 A"
+        title,    ///< "Entry step motor", a line of it
+        pin,      ///< at a terminal
+        inside,   ///< a pin's or unit's name within its symbol
+        wire,     ///< "RDGN 2.5" in one line, or colour and size in two
+        rail,     ///< "J1"
+        mark,     ///< where a wire or a rail goes on
+        heading,  ///< of the whole, of a band
+        legend    ///< what a splice or coupling is, below the diagram
     };
     std::string text;
     Role role = Role::part;

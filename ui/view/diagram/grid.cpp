@@ -113,8 +113,8 @@ class GridMaker {
         leg.out = crossing;
     }
 
-    /// Between two rails in one channel there is no room for a line of their own: it goes through the next row and
-    /// back.
+    /// Between two rails in one channel there is no room for a line of their own: it goes through the next
+    /// row and back.
     void detour(int lead, Leg leg, const End& b, std::vector<Leg>& way) {
         const int channel = leg.channel;
         const bool through_above = channel >= 0;

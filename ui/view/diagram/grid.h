@@ -23,9 +23,9 @@ struct Crossing {
 
 /// What is joined within one channel: one wire passing from row to row, or all that meets at a point.
 struct Net {
-    End hub = {};          ///< the point whose rail this is
+    End hub = {};  ///< the point whose rail this is
     bool is_hub = false;
-    int lead = -1;         ///< the one lead, where it is no hub
+    int lead = -1;                     ///< the one lead, where it is no hub
     std::vector<Crossing> above = {};  ///< to the row above the channel
     std::vector<Crossing> below = {};
 };
@@ -48,12 +48,14 @@ struct Grid {
     Sheet sheet;
     Ranks ranks;
     std::vector<Item> items;
-    std::vector<std::vector<int>> rows;  ///< items from left to right
+    std::vector<std::vector<int>> rows;      ///< items from left to right
     std::vector<std::vector<Net>> channels;  ///< channel c at c + 1
     std::vector<std::vector<Leg>> ways;      ///< of each lead
 
     std::vector<Net>& channel(int number) { return channels.at(static_cast<std::size_t>(number + 1)); }
-    const std::vector<Net>& channel(int number) const { return channels.at(static_cast<std::size_t>(number + 1)); }
+    const std::vector<Net>& channel(int number) const {
+        return channels.at(static_cast<std::size_t>(number + 1));
+    }
     int slot_in(const Crossing& crossing) const;
     /// The slot in which the line crosses.
     int slot_of(const Crossing& crossing) const;

@@ -13,15 +13,16 @@ namespace halfsplit::view::diagram {
 
 namespace {
 
-// How loosely things hold together, in wires: what conducts by nature is like a wire, what consumes hangs looser,
-// and a control unit separates what its pins join, but where there is no other way it is one. A switch with a pin on
-// ground may change something over between supply and ground: it must not tie the two.
+// How loosely things hold together, in wires: what conducts by nature is like a wire, what consumes hangs
+// looser, and a control unit separates what its pins join, but where there is no other way it is one. A
+// switch with a pin on ground may change something over between supply and ground: it must not tie the two.
 constexpr double kConductor = 1;
 constexpr double kMainFeed = 0.05;
 constexpr double kToGround = 60;
 constexpr double kLoad = 20;
 constexpr double kThroughUnit = 400;
-/// A unit hangs near its ground, so that what comes to it from the supply side comes down, however low that is.
+/// A unit hangs near its ground, so that what comes to it from the supply side comes down, however low that
+/// is.
 constexpr double kUnitToGround = 10;
 
 /// A thick wire feeds much: what many loads hang on must not sag to them.

@@ -7,9 +7,10 @@
 
 namespace halfsplit::view::diagram {
 
-/// How far down the diagram a pin belongs: 0 at a supply, 1 at ground. Between them it is the mean of what it is
-/// joined with, as beads on springs would hang: so every way from supply to ground leads down all along, and what
-/// hangs on one side only hangs there. Not the electrics: only what joins what, and roughly how tightly.
+/// How far down the diagram a pin belongs: 0 at a supply, 1 at ground. Between them it is the mean of what it
+/// is joined with, as beads on springs would hang: so every way from supply to ground leads down all along,
+/// and what hangs on one side only hangs there. Not the electrics: only what joins what, and roughly how
+/// tightly.
 class Heights {
   public:
     Heights(const model::Circuit& circuit, const Selection& selection);
@@ -23,7 +24,8 @@ class Heights {
     static bool is_above(double first, double second) { return first < second - kLevel; }
 
   private:
-    /// Differences below are rounding; what really lies lower does so by a ten-thousandth and more (heights.cpp).
+    /// Differences below are rounding; what really lies lower does so by a ten-thousandth and more
+    /// (heights.cpp).
     static constexpr double kLevel = 1e-6;
 
     std::vector<std::vector<double>> by_part_;

@@ -62,8 +62,8 @@ std::vector<Label> legend_of(const model::Circuit& circuit, const Selection& sel
     const int columns = std::max(1, (width + kLegendGap) / column);
     const int rows = (count + columns - 1) / columns;
     for (int line = 0; line < count; ++line)
-        lines[at(line)].box = moved(lines[at(line)].box,
-                                    {from.x + line / rows * column, from.y + line % rows * kLineHeight});
+        lines[at(line)].box =
+            moved(lines[at(line)].box, {from.x + line / rows * column, from.y + line % rows * kLineHeight});
     return lines;
 }
 
@@ -155,10 +155,10 @@ Wrapping stacked(std::vector<Diagram> bands, const LayoutOptions& options) {
     return wrapping;
 }
 
-std::vector<Diagram> bands_laid_out(const model::Circuit& circuit, const Heights& heights, const Sheet& whole, int slots) {
+std::vector<Diagram> laid_out(const model::Circuit& circuit, const Heights& heights,
+                              const std::vector<Sheet>& sheets) {
     std::vector<Diagram> bands;
-    for (const Sheet& sheet : bands_of(circuit, whole, heights, slots))
-        bands.push_back(laid_out(circuit, heights, sheet));
+    for (const Sheet& sheet : sheets) bands.push_back(laid_out(circuit, heights, sheet));
     return bands;
 }
 
@@ -168,13 +168,15 @@ Wrapping best_wrapping(const model::Circuit& circuit, const Heights& heights, co
     const int page_slots = options.page_width_mm * kUnitsPerMm / kSlot;
     Wrapping best;
     for (const int slots : {page_slots * 5 / 4, page_slots * 3 / 4, page_slots / 2}) {
-        Wrapping wrapping = wrap(bands_laid_out(circuit, heights, whole, slots), options);
-        if (wrapping.bands.size() > kMostBandsOnPage) break;
+        const std::vector<Sheet> sheets = bands_of(circuit, whole, heights, slots);
+        if (sheets.size() > kMostBandsOnPage) break;
+        Wrapping wrapping = wrap(laid_out(circuit, heights, sheets), options);
         if (wrapping.scale > best.scale) best = std::move(wrapping);
         if (best.scale >= 1) break;
     }
     if (best.scale >= kLeastScale * kUprightWorth) return best;
-    return stacked(bands_laid_out(circuit, heights, whole, page_slots * 3 / 4), options);
+    return stacked(laid_out(circuit, heights, bands_of(circuit, whole, heights, page_slots * 3 / 4)),
+                   options);
 }
 
 }  // namespace
@@ -188,11 +190,13 @@ Diagram lay_out(const model::Circuit& circuit, const Selection& selection, const
     all.labels.push_back(line_of_text(circuit.title, Label::Role::heading, "", {kMargin, kMargin}));
     for (std::size_t i = 0; i < best.bands.size(); ++i) {
         Diagram& band = best.bands[i];
-        move(band, {kMargin + best.places[i].x - band.bounds.left, kMargin + kHeading + best.places[i].y - band.bounds.top});
+        move(band, {kMargin + best.places[i].x - band.bounds.left,
+                    kMargin + kHeading + best.places[i].y - band.bounds.top});
         append(all, std::move(band));
     }
     const Spot foot{kMargin, kMargin + kHeading + best.bottom + kBetweenBands};
-    for (Label& line : legend_of(circuit, selection, foot, best.right, best.bands.size() > 1)) all.labels.push_back(std::move(line));
+    for (Label& line : legend_of(circuit, selection, foot, best.right, best.bands.size() > 1))
+        all.labels.push_back(std::move(line));
     const Box box = extent(all);
     all.bounds = {0, 0, box.right + kMargin, box.bottom + kMargin};
     return all;

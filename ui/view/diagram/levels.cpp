@@ -90,7 +90,8 @@ class LevelMaker {
         std::set<int> lanes;
         const auto& nets = grid_.channel(above_row ? row - 1 : row);
         for (const Net& net : nets)
-            for (const Crossing& crossing : above_row ? net.below : net.above) lanes.insert(lane_x(grid_, crossing));
+            for (const Crossing& crossing : above_row ? net.below : net.above)
+                lanes.insert(lane_x(grid_, crossing));
         LabelStrip strip = LabelStrip::none;
         for (std::size_t lead = 0; lead < levels_.labels.size(); ++lead) {
             auto& place = levels_.labels[lead];
@@ -114,7 +115,8 @@ class LevelMaker {
         int best_rank = -1;
         const auto offer = [&](int channel, bool is_above, const Crossing& crossing) {
             // A crossing above its channel stands at the foot of that channel's row.
-            const WireLabelPlace place{is_above ? channel : channel + 1, !is_above, crossing, colour, area, true};
+            const WireLabelPlace place{
+                is_above ? channel : channel + 1, !is_above, crossing, colour, area, true};
             const int rank = (is_above ? 0 : 2) + (crossing.port >= 0 ? 1 : 0);
             if (rank <= best_rank) return;
             best = place;

@@ -25,17 +25,17 @@ enum class LabelStrip { none, one_line, two_lines };
 /// All y of a grid.
 struct Levels {
     struct Row {
-        int top = 0;     ///< strip of labels begins
-        int body = 0;    ///< pieces begin
-        int foot = 0;    ///< the strip below them begins
+        int top = 0;   ///< strip of labels begins
+        int body = 0;  ///< pieces begin
+        int foot = 0;  ///< the strip below them begins
         int bottom = 0;
         LabelStrip above = LabelStrip::none;
         LabelStrip below = LabelStrip::none;
     };
     std::vector<Row> rows;
-    std::vector<ChannelTracks> channels;           ///< channel c at c + 1
-    std::vector<std::vector<int>> track_y;         ///< of each channel
-    std::vector<int> aside_y;                      ///< of each channel: where lines step aside
+    std::vector<ChannelTracks> channels;                ///< channel c at c + 1
+    std::vector<std::vector<int>> track_y;              ///< of each channel
+    std::vector<int> aside_y;                           ///< of each channel: where lines step aside
     std::vector<std::optional<WireLabelPlace>> labels;  ///< of each lead; nullopt for links
     int bottom = 0;
 };

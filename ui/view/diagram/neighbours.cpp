@@ -91,7 +91,8 @@ std::vector<int> Neighbours::depth_first(const Grid& grid) const {
                 for (const bool down : {true, false})
                     for (const Tie& tie : ties_[at(item)])
                         if (tie.is_down == down)
-                            for_each_other(grid, tie, [&](const Crossing& crossing) { next.push_back(crossing.item); });
+                            for_each_other(grid, tie,
+                                           [&](const Crossing& crossing) { next.push_back(crossing.item); });
                 stack.insert(stack.end(), next.rbegin(), next.rend());
             }
         }

@@ -20,7 +20,8 @@ class Neighbours {
   public:
     explicit Neighbours(const Grid& grid);
 
-    /// Adds a vote for each of the item's crossings on that side that leads to something; whether there was any.
+    /// Adds a vote for each of the item's crossings on that side that leads to something; whether there was
+    /// any.
     bool add_votes(const Grid& grid, int item, Look look, std::vector<Vote>& votes) const;
     /// Mean slot of what the port is joined with, nullopt where there is nothing.
     std::optional<double> target(const Grid& grid, int item, int port) const;

@@ -30,7 +30,8 @@ void Path::add(Spot spot) {
     if (spots_.size() >= 2) {
         const Spot before = spots_[spots_.size() - 2];
         const Spot last = spots_.back();
-        const bool is_straight = (before.x == last.x && last.x == spot.x) || (before.y == last.y && last.y == spot.y);
+        const bool is_straight =
+            (before.x == last.x && last.x == spot.x) || (before.y == last.y && last.y == spot.y);
         if (is_straight) spots_.pop_back();
     }
     spots_.push_back(spot);

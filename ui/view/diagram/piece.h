@@ -8,9 +8,11 @@
 
 namespace halfsplit::view::diagram {
 
-/// Lanes for vertical lines stand this far apart: room beside each for a colour such as "GNWH" in level letters.
+/// Lanes for vertical lines stand this far apart: room beside each for a colour such as "GNWH" in level
+/// letters.
 inline constexpr int kSlot = 18;
-/// Pins stand in the middle of their slot; the edges between slots are free for lines that have to step aside.
+/// Pins stand in the middle of their slot; the edges between slots are free for lines that have to step
+/// aside.
 inline constexpr int kHalfSlot = kSlot / 2;
 
 /// Where a line can come to a piece: at a pin, or at the place where a mechanism takes hold of it.
@@ -37,8 +39,8 @@ struct Piece {
     std::vector<Spot> link = {};  ///< from the symbol to the port of the mechanism
 };
 
-/// The pieces a part is drawn as, pins turned to supply or ground; not yet dressed. `is_wired` says of each of its
-/// pins whether a wire is on it, `is_linked` whether a mechanism moves it or it moves a mechanism.
+/// The pieces a part is drawn as, pins turned to supply or ground; not yet dressed. `is_wired` says of each
+/// of its pins whether a wire is on it, `is_linked` whether a mechanism moves it or it moves a mechanism.
 std::vector<Piece> pieces_of(const model::Circuit& circuit, int part, const Heights& heights,
                              const std::vector<bool>& is_wired, bool is_linked);
 

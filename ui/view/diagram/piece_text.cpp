@@ -33,7 +33,8 @@ bool fit(const std::vector<std::string>& lines, int width, int most) {
 /// The fewest slots that hold the lines; where even kMostSlots do not, as many as the longest word needs.
 int fewest_slots(const model::Part& part, int taken, int most_lines) {
     int slots = 1;
-    while (slots < kMostSlots && !fit(lines_in(part, slots * kSlot - taken), slots * kSlot - taken, most_lines))
+    while (slots < kMostSlots &&
+           !fit(lines_in(part, slots * kSlot - taken), slots * kSlot - taken, most_lines))
         ++slots;
     for (const std::string& line : lines_in(part, slots * kSlot - taken))
         slots = std::max(slots, (text_width(line) + taken + kSlot - 1) / kSlot);
@@ -83,8 +84,7 @@ int pictogram_height(Shape shape) {
 
 int table_text_slots(const model::Part& part) {
     int widest = 0;
-    for (const model::Position& position : part.positions)
-        widest = std::max(widest, text_width(position.id));
+    for (const model::Position& position : part.positions) widest = std::max(widest, text_width(position.id));
     return (widest + 4) / kSlot + 1;
 }
 

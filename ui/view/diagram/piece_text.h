@@ -8,10 +8,10 @@
 namespace halfsplit::view::diagram {
 
 // Heights of rows' contents, in grid units.
-inline constexpr int kStub = 6;             ///< a line's end beside the name of its pin
-inline constexpr int kTwoPoleHeight = 26;   ///< stub, symbol of 7 mm, stub
+inline constexpr int kStub = 6;            ///< a line's end beside the name of its pin
+inline constexpr int kTwoPoleHeight = 26;  ///< stub, symbol of 7 mm, stub
 inline constexpr int kCouplingHeight = 14;
-inline constexpr int kTableRow = 7;         ///< a position of a switch drawn as a table
+inline constexpr int kTableRow = 7;  ///< a position of a switch drawn as a table
 
 /// Id with value, then the title in lines.
 std::vector<std::string> lines_beside(const model::Part& part, const Piece& piece);

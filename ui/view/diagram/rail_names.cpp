@@ -22,7 +22,8 @@ class Ground {
     }
 
     bool is_free(const Box& box) const {
-        return std::none_of(taken_.begin(), taken_.end(), [&](const Box& other) { return box.overlaps(other); });
+        return std::none_of(taken_.begin(), taken_.end(),
+                            [&](const Box& other) { return box.overlaps(other); });
     }
     void take(const Box& box) { taken_.push_back(box); }
 

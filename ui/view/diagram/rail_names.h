@@ -16,8 +16,8 @@ struct RailName {
     int y = 0;
 };
 
-/// Adds a label for each, where it touches no line, no symbol and no other text: above the rail if there is room
-/// between two lines, else as near to it as there is.
+/// Adds a label for each, where it touches no line, no symbol and no other text: above the rail if there is
+/// room between two lines, else as near to it as there is.
 void name_rails(Diagram& diagram, const std::vector<RailName>& names);
 
 }  // namespace halfsplit::view::diagram

@@ -66,8 +66,10 @@ class Ranker {
                 continue;
             }
             bool a_is_upper = height(node_of(lead.a)) <= height(node_of(lead.b));
-            if (a_down) a_is_upper = *a_down;
-            else if (b_down) a_is_upper = !*b_down;
+            if (a_down)
+                a_is_upper = *a_down;
+            else if (b_down)
+                a_is_upper = !*b_down;
             if (a_is_upper)
                 add_edge(lead.a, lead.b);
             else
@@ -149,13 +151,14 @@ class Ranker {
         }
     }
 
-    /// What has more to do with things below than above goes down to them. Contacts of a coupling do so too where
-    /// it is all one: so those of one coupling that lead to one unit stand side by side.
+    /// What has more to do with things below than above goes down to them. Contacts of a coupling do so too
+    /// where it is all one: so those of one coupling that lead to one unit stand side by side.
     void pull_down() {
         for (auto node = order_.rbegin(); node != order_.rend(); ++node) {
             if (below_[at(*node)].empty() || authored_row(*node)) continue;
             const int pull = leads_below_[at(*node)] - leads_above_[at(*node)];
-            const bool is_coupling = *node < piece_count() && sheet_.pieces[at(*node)].shape == Shape::coupling;
+            const bool is_coupling =
+                *node < piece_count() && sheet_.pieces[at(*node)].shape == Shape::coupling;
             if (pull < 0 || (pull == 0 && !is_coupling)) continue;
             int lowest = std::numeric_limits<int>::max();
             for (const int edge : below_[at(*node)])

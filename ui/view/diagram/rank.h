@@ -6,8 +6,8 @@
 
 namespace halfsplit::view::diagram {
 
-/// Which row each piece stands in (from 0) and which channel each splice's rail runs in: channel c lies below row
-/// c, channel -1 above the first.
+/// Which row each piece stands in (from 0) and which channel each splice's rail runs in: channel c lies below
+/// row c, channel -1 above the first.
 struct Ranks {
     std::vector<int> row;             ///< of each piece
     std::vector<int> splice_channel;  ///< of each splice

@@ -19,8 +19,9 @@ struct RowWishes {
     }
 };
 
-/// Sets `places` to where the items begin, without overlap, so that the weighted sum of distances to all votes is
-/// least: isotonic regression in the L1 norm by pooling adjacent violators. Changes the votes' order.
+/// Sets `places` to where the items begin, without overlap, so that the weighted sum of distances to all
+/// votes is least: isotonic regression in the L1 norm by pooling adjacent violators. Changes the votes'
+/// order.
 void find_row_places(RowWishes& wishes, std::vector<int>& places);
 
 }  // namespace halfsplit::view::diagram

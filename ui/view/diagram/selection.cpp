@@ -18,7 +18,8 @@ namespace {
 
 enum class Way { up, down };
 
-/// Follows wires and parts from pin to pin, never back towards where it came from: heights say which way that is.
+/// Follows wires and parts from pin to pin, never back towards where it came from: heights say which way that
+/// is.
 class Walk {
   public:
     explicit Walk(const model::Circuit& circuit)
@@ -32,7 +33,8 @@ class Walk {
 
     void start(int part) {
         parts_.insert(part);
-        for (int pin = 0; pin < static_cast<int>(circuit_.parts[at(part)].pins.size()); ++pin) both_ways({part, pin});
+        for (int pin = 0; pin < static_cast<int>(circuit_.parts[at(part)].pins.size()); ++pin)
+            both_ways({part, pin});
     }
 
     Selection follow() {

@@ -15,9 +15,9 @@ struct Selection {
 
 Selection everything(const model::Circuit& circuit);
 
-/// These parts with everything on their ways to supply and ground, as wired: up from each of their pins and down
-/// from it, through whatever is closed or could be. A control unit passed on the way comes with its own supply and
-/// ground, a relay with its coil's. Unknown ids are passed over: who asks has checked them.
+/// These parts with everything on their ways to supply and ground, as wired: up from each of their pins and
+/// down from it, through whatever is closed or could be. A control unit passed on the way comes with its own
+/// supply and ground, a relay with its coil's. Unknown ids are passed over: who asks has checked them.
 Selection ways_of(const model::Circuit& circuit, const std::vector<std::string>& part_ids);
 
 }  // namespace halfsplit::view::diagram

@@ -64,7 +64,8 @@ std::vector<std::vector<model::Contact>> ignition_contacts(const model::Part& pa
 
 std::string short_number(double value) {
     std::array<char, 32> text{};
-    const auto end = std::to_chars(text.data(), text.data() + text.size(), value, std::chars_format::general, 4);
+    const auto end =
+        std::to_chars(text.data(), text.data() + text.size(), value, std::chars_format::general, 4);
     return {text.data(), end.ptr};
 }
 

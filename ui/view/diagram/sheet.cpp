@@ -39,7 +39,10 @@ std::vector<Motion> motions_in(const model::Circuit& circuit, const Selection& s
 class SheetMaker {
   public:
     SheetMaker(const model::Circuit& circuit, const Selection& selection, const Heights& heights)
-        : circuit_(circuit), selection_(selection), heights_(heights), motions_(motions_in(circuit, selection)) {}
+        : circuit_(circuit),
+          selection_(selection),
+          heights_(heights),
+          motions_(motions_in(circuit, selection)) {}
 
     Sheet make() {
         note_what_is_joined();
@@ -49,7 +52,8 @@ class SheetMaker {
             sheet_.leads.push_back({wire, -1, end_at(drawn.from), end_at(drawn.to)});
         }
         for (const Motion& motion : motions_)
-            sheet_.leads.push_back({-1, motion.part, end_at({motion.part, -1}), end_at({motion.mechanism, -1})});
+            sheet_.leads.push_back(
+                {-1, motion.part, end_at({motion.part, -1}), end_at({motion.mechanism, -1})});
         return std::move(sheet_);
     }
 
@@ -62,7 +66,8 @@ class SheetMaker {
         for (const int wire : selection_.wires)
             for (const model::PinRef pin : {circuit_.wires[at(wire)].from, circuit_.wires[at(wire)].to})
                 is_wired_[at(pin.part)][at(pin.pin)] = true;
-        for (const Motion& motion : motions_) is_linked_[at(motion.mechanism)] = is_linked_[at(motion.part)] = true;
+        for (const Motion& motion : motions_)
+            is_linked_[at(motion.mechanism)] = is_linked_[at(motion.part)] = true;
     }
 
     void add_part(int part) {

@@ -41,7 +41,8 @@ std::vector<double> Springs::pull(const std::vector<double>& places) const {
     for (std::size_t bead = 0; bead < places.size(); ++bead) {
         if (held_[bead]) continue;
         pull[bead] = kToMiddle * (0.5 - places[bead]);
-        for (const Spring& spring : springs_[bead]) pull[bead] += spring.stiffness * (places[at(spring.to)] - places[bead]);
+        for (const Spring& spring : springs_[bead])
+            pull[bead] += spring.stiffness * (places[at(spring.to)] - places[bead]);
     }
     return pull;
 }

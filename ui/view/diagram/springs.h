@@ -7,14 +7,18 @@ namespace halfsplit::view::diagram {
 /// Beads joined by springs, some of them held: where the others come to rest, in one dimension.
 class Springs {
   public:
-    explicit Springs(int beads) : springs_(static_cast<std::size_t>(beads)), held_(springs_.size(), false), rest_(springs_.size(), 0.5) {}
+    explicit Springs(int beads)
+        : springs_(static_cast<std::size_t>(beads)),
+          held_(springs_.size(), false),
+          rest_(springs_.size(), 0.5) {}
 
     int add_bead();
     /// `length` > 0: the longer, the softer.
     void join(int a, int b, double length);
     void hold(int bead, double at);
 
-    /// Conjugate gradients with the diagonal as preconditioner. A bead that hangs on nothing held rests at 0.5.
+    /// Conjugate gradients with the diagonal as preconditioner. A bead that hangs on nothing held rests at
+    /// 0.5.
     std::vector<double> at_rest() const;
 
   private:

@@ -39,8 +39,8 @@ class Squeezer {
         return edge;
     }
 
-    /// What stands at the right edge, what is straight below or above it, and what it would push; nullopt where
-    /// that reaches the left edge.
+    /// What stands at the right edge, what is straight below or above it, and what it would push; nullopt
+    /// where that reaches the left edge.
     std::optional<std::vector<bool>> what_moves_left() const {
         const int edge = right_edge();
         std::vector<bool> moving(grid_.items.size(), false);
@@ -58,7 +58,8 @@ class Squeezer {
             if (grid_.items[at(item)].x == 0) return std::nullopt;
             for (const int partner : partners_[at(item)]) move(partner);
             const int left = left_[at(item)];
-            if (left >= 0 && grid_.items[at(left)].x + grid_.items[at(left)].width == grid_.items[at(item)].x) move(left);
+            if (left >= 0 && grid_.items[at(left)].x + grid_.items[at(left)].width == grid_.items[at(item)].x)
+                move(left);
         }
         return moving;
     }

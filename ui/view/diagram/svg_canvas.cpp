@@ -89,7 +89,8 @@ void SvgCanvas::rectangle(Place left_top, Place right_bottom, const Pen& pen) {
 }
 
 void SvgCanvas::circle(Place centre, double radius, const Pen& pen) {
-    add({"circle", stroked({{"cx", number(centre.x)}, {"cy", number(centre.y)}, {"r", number(radius)}}, pen)});
+    add({"circle",
+         stroked({{"cx", number(centre.x)}, {"cy", number(centre.y)}, {"r", number(radius)}}, pen)});
 }
 
 void SvgCanvas::disc(Place centre, double radius, Colour fill) {
@@ -100,7 +101,8 @@ void SvgCanvas::disc(Place centre, double radius, Colour fill) {
 void SvgCanvas::arc(Place centre, double radius, double from_deg, double to_deg, const Pen& pen) {
     const auto on_circle = [&](double degrees) {
         const double angle = degrees * std::numbers::pi / 180;
-        return number(centre.x + radius * std::cos(angle)) + " " + number(centre.y + radius * std::sin(angle));
+        return number(centre.x + radius * std::cos(angle)) + " " +
+               number(centre.y + radius * std::sin(angle));
     };
     const std::string large = to_deg - from_deg > 180 ? "1" : "0";
     const std::string r = number(radius);

@@ -73,8 +73,8 @@ void SymbolPen::cross_in_circle(Place centre, double radius) const {
 
 void draw_symbol(const Symbol& symbol, Canvas& canvas) {
     const SymbolPen pen(symbol, canvas);
-    const bool is_drawn = draw_source(pen) || draw_load(pen) || draw_contact(pen) || draw_passive(pen) ||
-                          draw_joint(pen);
+    const bool is_drawn =
+        draw_source(pen) || draw_load(pen) || draw_contact(pen) || draw_passive(pen) || draw_joint(pen);
     if (!is_drawn) throw std::logic_error("a shape nobody draws");
 }
 

@@ -12,7 +12,8 @@ namespace {
 
 using Indices = std::map<int, int>;  // pin -> terminal
 
-std::vector<DrawnContact> drawn_contacts(const std::vector<model::Contact>& contacts, const Indices& terminals) {
+std::vector<DrawnContact> drawn_contacts(const std::vector<model::Contact>& contacts,
+                                         const Indices& terminals) {
     std::vector<DrawnContact> drawn;
     for (const model::Contact& contact : contacts) {
         const auto from = terminals.find(contact.from);
@@ -32,7 +33,8 @@ std::vector<DrawnContact> at_rest(const std::vector<std::vector<DrawnContact>>& 
     for (std::size_t position = 0; position < positions.size(); ++position)
         for (DrawnContact contact : positions[position]) {
             contact.closed_at_rest = position == 0;
-            if (std::none_of(all.begin(), all.end(), [&](const auto& known) { return joins_same(known, contact); }))
+            if (std::none_of(all.begin(), all.end(),
+                             [&](const auto& known) { return joins_same(known, contact); }))
                 all.push_back(contact);
         }
     return all;
@@ -62,13 +64,16 @@ Symbol symbol_of(const Piece& piece, const model::Circuit& circuit, Spot from) {
     for (const Port& port : piece.ports) {
         if (port.pin < 0) continue;
         terminals[port.pin] = static_cast<int>(symbol.terminals.size());
-        symbol.terminals.push_back({circuit.point_name({piece.part, port.pin}), part.pins[at(port.pin)].id, port.side,
+        symbol.terminals.push_back({circuit.point_name({piece.part, port.pin}),
+                                    part.pins[at(port.pin)].id,
+                                    port.side,
                                     {port.at.x + from.x, port.at.y + from.y}});
     }
     const bool is_contact = piece.shape == Shape::contact || piece.shape == Shape::common_contacts ||
                             piece.shape == Shape::contact_table;
     if (is_contact)
-        for (const auto& contacts : contacts_of(part)) symbol.positions.push_back(drawn_contacts(contacts, terminals));
+        for (const auto& contacts : contacts_of(part))
+            symbol.positions.push_back(drawn_contacts(contacts, terminals));
     symbol.contacts = at_rest(symbol.positions);
     if (piece.shape == Shape::push_contact || piece.shape == Shape::thermo_contact)
         symbol.contacts = {{0, 1, rests_closed(part)}};

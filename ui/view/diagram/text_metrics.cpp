@@ -10,8 +10,8 @@ namespace halfsplit::view::diagram {
 
 namespace {
 
-/// Advance widths of U+0020 to U+007E in thousandths of an em, read from the horizontal metrics (table hmtx) of
-/// DejaVu Sans Condensed 2.37 by a script.
+/// Advance widths of U+0020 to U+007E in thousandths of an em, read from the horizontal metrics (table hmtx)
+/// of DejaVu Sans Condensed 2.37 by a script.
 constexpr std::array<int, 95> kAdvance{
     // clang-format off
     286, 360, 414, 754, 572, 855, 702, 247, 351, 351, 450, 754, 286, 325, 286, 303,
@@ -25,7 +25,9 @@ constexpr std::array<int, 95> kAdvance{
 /// What other letters are taken for: the widest of the Latin, Greek and Cyrillic ones in everyday use.
 constexpr int kOtherAdvance = 900;
 
-bool is_continuation(char letter) { return (static_cast<unsigned char>(letter) & 0xC0U) == 0x80U; }
+bool is_continuation(char letter) {
+    return (static_cast<unsigned char>(letter) & 0xC0U) == 0x80U;
+}
 
 }  // namespace
 

@@ -45,7 +45,8 @@ class TrackMaker {
             track.right = std::max(track.right, x);
         };
         for (const Crossing& crossing : net.above) include(lane_x(grid_, crossing));
-        for (std::size_t i = 0; i < net.below.size(); ++i) include(lane_x(grid_, net.below[i], track.aside[i]));
+        for (std::size_t i = 0; i < net.below.size(); ++i)
+            include(lane_x(grid_, net.below[i], track.aside[i]));
         if (net.is_hub && net.hub.is_splice() && track.left == track.right) {
             track.left -= kRailOverhang;
             track.right += kRailOverhang;
@@ -70,14 +71,16 @@ class TrackMaker {
     bool is_free(int net) const { return over_[at(net)].empty(); }
 
     void fill_next_track() {
-        if (std::none_of(waiting_.begin(), waiting_.end(), [&](int net) { return is_free(net); })) step_aside();
+        if (std::none_of(waiting_.begin(), waiting_.end(), [&](int net) { return is_free(net); }))
+            step_aside();
         std::vector<int> candidates;
         for (const int net : waiting_)
             if (is_free(net)) candidates.push_back(net);
         // What only joins things below is better off low, so it waits while others can go first.
         const auto rank = [&](int net) { return nets_[at(net)].above.empty() ? 1 : 0; };
         std::stable_sort(candidates.begin(), candidates.end(), [&](int a, int b) {
-            return std::pair(rank(a), tracks_.nets[at(a)].left) < std::pair(rank(b), tracks_.nets[at(b)].left);
+            return std::pair(rank(a), tracks_.nets[at(a)].left) <
+                   std::pair(rank(b), tracks_.nets[at(b)].left);
         });
         std::vector<int> chosen;
         for (const int net : candidates)

@@ -8,9 +8,9 @@ namespace halfsplit::view::diagram {
 
 /// How a net lies in its channel.
 struct NetTrack {
-    int track = -1;             ///< -1: it goes straight down and needs none
-    std::vector<bool> aside;    ///< of each crossing below: whether its line steps aside just above the row
-    int left = 0;               ///< of the horizontal line, in grid units
+    int track = -1;           ///< -1: it goes straight down and needs none
+    std::vector<bool> aside;  ///< of each crossing below: whether its line steps aside just above the row
+    int left = 0;             ///< of the horizontal line, in grid units
     int right = 0;
 };
 
@@ -20,9 +20,9 @@ struct ChannelTracks {
     bool has_aside = false;
 };
 
-/// Horizontal tracks by the left-edge algorithm under the constraint that lines from above and from below in one
-/// slot must not meet; where that goes round in circles, lines from below step aside by half a slot, where nobody
-/// else goes. So no two nets ever share a piece of line.
+/// Horizontal tracks by the left-edge algorithm under the constraint that lines from above and from below in
+/// one slot must not meet; where that goes round in circles, lines from below step aside by half a slot,
+/// where nobody else goes. So no two nets ever share a piece of line.
 ChannelTracks tracks_of(const Grid& grid, int channel);
 
 /// Where the crossing's line runs within the channel, in grid units.
