@@ -193,6 +193,7 @@ class Columns {
         if (author_x_[at(row[first])] && author_x_[at(row[first + 1])]) return false;
         const long before = row_cost(grid_, number);
         std::vector<int> places;
+        places.reserve(row.size());
         for (const int item : row) places.push_back(grid_.items[at(item)].x);
         std::swap(row[first], row[first + 1]);
         place_row(number, Look::both);

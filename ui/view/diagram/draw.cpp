@@ -23,6 +23,7 @@ using LabelsByOwner = std::map<std::string, std::vector<const Label*>>;
 
 std::vector<Place> places_of(const std::vector<Spot>& path) {
     std::vector<Place> places;
+    places.reserve(path.size());
     for (const Spot& spot : path)
         places.push_back({static_cast<double>(spot.x), static_cast<double>(spot.y)});
     return places;

@@ -3,6 +3,7 @@
 #include <array>
 #include <vector>
 
+#include "engine/base/index.h"
 #include "ui/view/diagram/rank.h"
 
 namespace halfsplit::view::diagram {
@@ -52,10 +53,8 @@ struct Grid {
     std::vector<std::vector<Net>> channels;  ///< channel c at c + 1
     std::vector<std::vector<Leg>> ways;      ///< of each lead
 
-    std::vector<Net>& channel(int number) { return channels.at(static_cast<std::size_t>(number + 1)); }
-    const std::vector<Net>& channel(int number) const {
-        return channels.at(static_cast<std::size_t>(number + 1));
-    }
+    std::vector<Net>& channel(int number) { return channels[at(number + 1)]; }
+    const std::vector<Net>& channel(int number) const { return channels[at(number + 1)]; }
     int slot_in(const Crossing& crossing) const;
     /// The slot in which the line crosses.
     int slot_of(const Crossing& crossing) const;

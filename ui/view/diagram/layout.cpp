@@ -131,6 +131,7 @@ Wrapping wrap(std::vector<Diagram> bands, const LayoutOptions& options) {
         width += band.bounds.width() + kBetweenBands;
         Shelves shelves(width);
         std::vector<Spot> places;
+        places.reserve(bands.size());
         for (const Diagram& each : bands) places.push_back(shelves.put(each.bounds));
         const double wide = (shelves.right() + 2.0 * kMargin) / kUnitsPerMm;
         const double high = (shelves.bottom() + legend_height + kHeading + 2.0 * kMargin) / kUnitsPerMm;
@@ -158,6 +159,7 @@ Wrapping stacked(std::vector<Diagram> bands, const LayoutOptions& options) {
 std::vector<Diagram> laid_out(const model::Circuit& circuit, const Heights& heights,
                               const std::vector<Sheet>& sheets) {
     std::vector<Diagram> bands;
+    bands.reserve(sheets.size());
     for (const Sheet& sheet : sheets) bands.push_back(laid_out(circuit, heights, sheet));
     return bands;
 }

@@ -93,8 +93,7 @@ class LevelMaker {
             for (const Crossing& crossing : above_row ? net.below : net.above)
                 lanes.insert(lane_x(grid_, crossing));
         LabelStrip strip = LabelStrip::none;
-        for (std::size_t lead = 0; lead < levels_.labels.size(); ++lead) {
-            auto& place = levels_.labels[lead];
+        for (auto& place : levels_.labels) {
             if (!place || place->row != row || place->above_row != above_row) continue;
             const int lane = lane_x(grid_, place->crossing);
             const auto next = lanes.upper_bound(lane);

@@ -1,6 +1,7 @@
 #include "ui/view/diagram/rank.h"
 
 #include <algorithm>
+#include <limits>
 #include <numeric>
 #include <optional>
 
@@ -93,38 +94,44 @@ class Ranker {
         std::vector<int> starts(at(node_count()));
         std::iota(starts.begin(), starts.end(), 0);
         std::stable_sort(starts.begin(), starts.end(), [&](int a, int b) { return height(a) < height(b); });
-        enum class Mark { fresh, open, done };
-        std::vector<Mark> marks(at(node_count()), Mark::fresh);
-        std::vector<bool> dropped(edges_.size(), false);
+        marks_.assign(at(node_count()), Mark::fresh);
+        is_dropped_.assign(edges_.size(), false);
+        for (const int start : starts)
+            if (marks_[at(start)] == Mark::fresh) visit_from(start, down);
+        std::reverse(order_.begin(), order_.end());
+        keep_edges();
+    }
+
+    /// Search in depth; what is finished first stands last.
+    void visit_from(int start, const std::vector<std::vector<int>>& down) {
         struct Frame {
             int node = 0;
             std::size_t next = 0;
         };
-        for (const int start : starts) {
-            if (marks[at(start)] != Mark::fresh) continue;
-            std::vector<Frame> stack{{start}};
-            marks[at(start)] = Mark::open;
-            while (!stack.empty()) {
-                Frame& frame = stack.back();
-                const auto& edges = down[at(frame.node)];
-                if (frame.next == edges.size()) {
-                    marks[at(frame.node)] = Mark::done;
-                    order_.push_back(frame.node);
-                    stack.pop_back();
-                    continue;
-                }
-                const int edge = edges[frame.next++];
-                const int lower = edges_[at(edge)].lower;
-                if (marks[at(lower)] == Mark::open) dropped[at(edge)] = true;
-                if (marks[at(lower)] != Mark::fresh) continue;
-                marks[at(lower)] = Mark::open;
-                stack.push_back({lower});
+        std::vector<Frame> stack{{start}};
+        marks_[at(start)] = Mark::open;
+        while (!stack.empty()) {
+            Frame& frame = stack.back();
+            const auto& edges = down[at(frame.node)];
+            if (frame.next == edges.size()) {
+                marks_[at(frame.node)] = Mark::done;
+                order_.push_back(frame.node);
+                stack.pop_back();
+                continue;
             }
+            const int edge = edges[frame.next++];
+            const int lower = edges_[at(edge)].lower;
+            if (marks_[at(lower)] == Mark::open) is_dropped_[at(edge)] = true;
+            if (marks_[at(lower)] != Mark::fresh) continue;
+            marks_[at(lower)] = Mark::open;
+            stack.push_back({lower});
         }
-        std::reverse(order_.begin(), order_.end());
+    }
+
+    void keep_edges() {
         std::vector<Edge> kept;
         for (std::size_t edge = 0; edge < edges_.size(); ++edge)
-            if (!dropped[edge]) kept.push_back(edges_[edge]);
+            if (!is_dropped_[edge]) kept.push_back(edges_[edge]);
         edges_ = std::move(kept);
         above_.resize(at(node_count()));
         below_.resize(at(node_count()));
@@ -154,16 +161,15 @@ class Ranker {
     /// What has more to do with things below than above goes down to them. Contacts of a coupling do so too
     /// where it is all one: so those of one coupling that lead to one unit stand side by side.
     void pull_down() {
-        for (auto node = order_.rbegin(); node != order_.rend(); ++node) {
-            if (below_[at(*node)].empty() || authored_row(*node)) continue;
-            const int pull = leads_below_[at(*node)] - leads_above_[at(*node)];
-            const bool is_coupling =
-                *node < piece_count() && sheet_.pieces[at(*node)].shape == Shape::coupling;
+        for (const int node : std::vector<int>(order_.rbegin(), order_.rend())) {
+            if (below_[at(node)].empty() || authored_row(node)) continue;
+            const int pull = leads_below_[at(node)] - leads_above_[at(node)];
+            const bool is_coupling = node < piece_count() && sheet_.pieces[at(node)].shape == Shape::coupling;
             if (pull < 0 || (pull == 0 && !is_coupling)) continue;
             int lowest = std::numeric_limits<int>::max();
-            for (const int edge : below_[at(*node)])
+            for (const int edge : below_[at(node)])
                 lowest = std::min(lowest, rank_[at(edges_[at(edge)].lower)] - edges_[at(edge)].gap);
-            rank_[at(*node)] = std::max(rank_[at(*node)], lowest);
+            rank_[at(node)] = std::max(rank_[at(node)], lowest);
         }
     }
 
@@ -197,6 +203,9 @@ class Ranker {
     std::vector<std::vector<int>> below_;
     std::vector<int> leads_above_;
     std::vector<int> leads_below_;
+    enum class Mark { fresh, open, done };
+    std::vector<Mark> marks_;  ///< of the search
+    std::vector<bool> is_dropped_;
     std::vector<int> order_;
     std::vector<int> rank_;
 };
