@@ -223,15 +223,4 @@ std::vector<Piece> pieces_of(const model::Circuit& circuit, int part, const Heig
     return {};
 }
 
-Piece mark_piece(const std::string& text, Side side) {
-    Piece piece;
-    piece.shape = Shape::continued;
-    piece.text = text;
-    piece.ports = {{0, side, 0}};
-    piece.text_x = kHalfSlot + 6;
-    piece.width = (piece.text_x + text_width(text)) / kSlot + 1;
-    piece.height = 2 * kLineHeight;
-    return piece;
-}
-
 }  // namespace halfsplit::view::diagram

@@ -63,7 +63,7 @@ class Columns {
     void note_author_columns() {
         for (std::size_t item = 0; item < grid_.items.size(); ++item) {
             const int piece = grid_.items[item].piece;
-            if (piece < 0 || grid_.sheet.pieces[at(piece)].part < 0) continue;
+            if (piece < 0) continue;
             const auto& hint = circuit_.parts[at(grid_.sheet.pieces[at(piece)].part)].at;
             if (hint) author_x_[item] = (hint->column - 1) * kColumnSlots;
         }

@@ -26,12 +26,6 @@ void ground(const SymbolPen& pen) {
     }
 }
 
-void continued(const SymbolPen& pen) {
-    const bool is_below = pen.pin(0).y < pen.y();
-    const Place end = pen.pin(0);
-    pen.arrow(end, {end.x, end.y + (is_below ? 7.5 : -7.5)});
-}
-
 }  // namespace
 
 bool draw_joint(const SymbolPen& pen) {
@@ -43,8 +37,6 @@ bool draw_joint(const SymbolPen& pen) {
         case Shape::splice:
             pen.canvas.disc({pen.x(), pen.y()}, 1.8, kInk);
             return true;
-        case Shape::continued:
-            return continued(pen), true;
         default:
             return false;
     }

@@ -140,24 +140,11 @@ class Dresser {
     const model::Part& part_;
 };
 
-void dress_mark(Piece& piece) {
-    piece.ink = {kHalfSlot - 4, 2, kHalfSlot + 4, 10};
-    Port& port = piece.ports.front();
-    port.at = {kHalfSlot, port.side == Side::top ? piece.ink.top : piece.ink.bottom};
-    piece.labels = {{piece.text,
-                     Role::mark,
-                     "",
-                     {piece.text_x, 3, piece.text_x + text_width(piece.text), 3 + kLineHeight}}};
-}
-
 }  // namespace
 
 void dress(Piece& piece, const model::Circuit& circuit) {
     piece.labels.clear();
-    if (piece.part < 0)
-        dress_mark(piece);
-    else
-        Dresser(piece, circuit.parts[at(piece.part)]).dress();
+    Dresser(piece, circuit.parts[at(piece.part)]).dress();
 }
 
 }  // namespace halfsplit::view::diagram

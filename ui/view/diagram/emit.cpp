@@ -46,8 +46,7 @@ class Emitter {
     void add_piece(int index) {
         const Piece& piece = grid_.sheet.pieces[at(index)];
         const Spot from = origin(index);
-        if (piece.part >= 0 || piece.shape == Shape::continued)
-            diagram_.symbols.push_back(symbol_of(piece, circuit_, from));
+        diagram_.symbols.push_back(symbol_of(piece, circuit_, from));
         for (Label label : piece.labels) {
             label.box = moved(label.box, from);
             diagram_.labels.push_back(std::move(label));

@@ -97,7 +97,6 @@ struct Label {
         inside,   ///< a pin's or unit's name within its symbol
         wire,     ///< "RDGN 2.5" in one line, or colour and size in two
         rail,     ///< "J1"
-        mark,     ///< where a wire or a rail goes on
         heading,  ///< of the whole, of a band
         legend    ///< what a splice or coupling is, below the diagram
     };

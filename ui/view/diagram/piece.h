@@ -25,7 +25,7 @@ struct Port {
 
 /// A symbol with its texts, to be put into a row. Coordinates are from its left top corner.
 struct Piece {
-    int part = -1;  ///< -1: a mark, where a wire goes on in another band
+    int part = -1;
     Shape shape = Shape::box;
     int width = 1;   ///< in slots
     int height = 0;  ///< in grid units
@@ -33,7 +33,6 @@ struct Piece {
     int text_x = 0;           ///< where the texts beside the symbol begin
     int body = 1;             ///< slots the symbol itself takes, where it is a table
     bool free_order = false;  ///< the pins of one side may change places
-    std::string text = {};    ///< of a mark
     Box ink = {};
     std::vector<Label> labels = {};
     std::vector<Spot> link = {};  ///< from the symbol to the port of the mechanism
@@ -43,9 +42,6 @@ struct Piece {
 /// of its pins whether a wire is on it, `is_linked` whether a mechanism moves it or it moves a mechanism.
 std::vector<Piece> pieces_of(const model::Circuit& circuit, int part, const Heights& heights,
                              const std::vector<bool>& is_wired, bool is_linked);
-
-/// The mark where a line leaves a band.
-Piece mark_piece(const std::string& text, Side side);
 
 /// Sets ink, labels and where lines end, once the slots of the ports are final.
 void dress(Piece& piece, const model::Circuit& circuit);

@@ -45,7 +45,7 @@ class Ranker {
     double height(int node) const {
         if (node >= piece_count()) return heights_.mean(sheet_.splices[at(node - piece_count())].part);
         const Piece& piece = sheet_.pieces[at(node)];
-        return piece.part < 0 ? 0.5 : heights_.mean(piece.part);
+        return heights_.mean(piece.part);
     }
 
     /// Whether leads leave this end downwards; nullopt for a splice, which does not mind.
@@ -142,7 +142,7 @@ class Ranker {
     }
 
     std::optional<int> authored_row(int node) const {
-        if (node >= piece_count() || sheet_.pieces[at(node)].part < 0) return std::nullopt;
+        if (node >= piece_count()) return std::nullopt;
         const auto& hint = circuit_.parts[at(sheet_.pieces[at(node)].part)].at;
         return hint ? std::optional<int>(std::max(0, hint->row - 1)) : std::nullopt;
     }

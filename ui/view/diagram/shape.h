@@ -43,8 +43,7 @@ enum class Shape {
     box,  ///< control units, with the names of their pins inside
     coupling,
     splice,
-    ground,
-    continued  ///< a wire goes on in another band; no part
+    ground
 };
 
 /// How the pins of a kind are arranged.

@@ -53,11 +53,6 @@ Symbol symbol_of(const Piece& piece, const model::Circuit& circuit, Spot from) {
     Symbol symbol;
     symbol.shape = piece.shape;
     symbol.ink = moved(piece.ink, from);
-    if (piece.part < 0) {
-        for (const Port& port : piece.ports)
-            symbol.terminals.push_back({"", "", port.side, {port.at.x + from.x, port.at.y + from.y}});
-        return symbol;
-    }
     const model::Part& part = circuit.parts[at(piece.part)];
     symbol.part = part.id;
     Indices terminals;
