@@ -43,6 +43,7 @@ class Ground {
 
 constexpr int kFurthest = 400;  // units the search goes from the rail before it takes any place at all
 constexpr int kStep = 2;
+constexpr int kNear = 4;
 
 /// Places on one level, the nearest to the rail's left end first.
 bool place_at_level(const Ground& ground, const RailName& name, int top, int width, int reach, Box& box) {
@@ -57,13 +58,41 @@ bool place_at_level(const Ground& ground, const RailName& name, int top, int wid
     return false;
 }
 
-Box place_of(const Ground& ground, const RailName& name, int width) {
+/// Levels on which a name stands at its rail: above it, in line with it, below it.
+struct RailLevels {
+    int above = 0;
+    int beside = 0;
+    int below = 0;
+};
+
+RailLevels levels_at(const RailName& name) {
+    return {name.y - kLineHeight - 1, name.y - kLineHeight / 2, name.y + 2};
+}
+
+bool place_near(const Ground& ground, const RailName& name, int width, Box& box) {
+    const RailLevels levels = levels_at(name);
+    for (const int top : {levels.above, levels.beside, levels.below})
+        if (place_at_level(ground, name, top, width, kNear, box)) return true;
+    return false;
+}
+
+/// The name above the rail and the other bands below it: where lines to both sides leave no more room.
+bool place_split(const Ground& ground, const RailName& name, int width, int see_width, Box& box, Box& see) {
+    const RailLevels levels = levels_at(name);
+    for (int left = name.left - width - kNear; left <= name.right + kNear; ++left) {
+        box = {left, levels.above, left + width, levels.above + kLineHeight};
+        see = {left, levels.below, left + see_width, levels.below + kLineHeight};
+        if (ground.is_free(box) && ground.is_free(see)) return true;
+    }
+    return false;
+}
+
+Box place_anywhere(const Ground& ground, const RailName& name, int width) {
+    const RailLevels levels = levels_at(name);
     Box box;
-    const int above = name.y - kLineHeight - 1;
-    const int beside = name.y - kLineHeight / 2;
-    const int below = name.y + 2;
     for (int reach = 0; reach <= kFurthest; reach += 10)
-        for (const int top : {above, beside, below, above - reach / 4, below + reach / 4})
+        for (const int top :
+             {levels.above, levels.beside, levels.below, levels.above - reach / 4, levels.below + reach / 4})
             if (place_at_level(ground, name, top, width, reach, box)) return box;
     return box;
 }
@@ -72,11 +101,25 @@ Box place_of(const Ground& ground, const RailName& name, int width) {
 
 void name_rails(Diagram& diagram, const std::vector<RailName>& names) {
     Ground ground(diagram);
-    for (const RailName& name : names) {
-        const std::string text = name.see.empty() ? name.splice : name.splice + " (" + name.see + ")";
-        const Box box = place_of(ground, name, text_width(text));
+    const auto put = [&](const RailName& name, const std::string& text, const Box& box) {
         ground.take(box);
         diagram.labels.push_back({text, Label::Role::rail, name.splice, box});
+    };
+    for (const RailName& name : names) {
+        const std::string bands = name.see.empty() ? "" : "(" + name.see + ")";
+        const std::string text = bands.empty() ? name.splice : name.splice + " " + bands;
+        Box box;
+        Box see;
+        if (place_near(ground, name, text_width(text), box)) {
+            put(name, text, box);
+        } else if (place_split(ground, name, text_width(name.splice), text_width(bands), box, see)) {
+            put(name, name.splice, box);
+            if (!bands.empty()) put(name, bands, see);
+        } else if (place_near(ground, name, text_width(name.splice), box)) {
+            put(name, name.splice, box);  // better at its rail than complete
+        } else {
+            put(name, text, place_anywhere(ground, name, text_width(text)));
+        }
     }
 }
 
