@@ -26,6 +26,8 @@ constexpr double kLeastScale = 0.77;
 constexpr double kUprightWorth = 0.85;
 /// More of them on one page are a puzzle.
 constexpr std::size_t kMostBandsOnPage = 6;
+/// A page of 52 000 square millimetres holds no more symbols at a good 500 each with their wires: do not try.
+constexpr std::size_t kMostPiecesOnPage = 100;
 
 void append(Diagram& all, Diagram more) {
     const auto take = [](auto& to, auto& from) {
@@ -168,6 +170,11 @@ std::vector<Diagram> laid_out(const model::Circuit& circuit, const Heights& heig
 Wrapping best_wrapping(const model::Circuit& circuit, const Heights& heights, const Sheet& whole,
                        const LayoutOptions& options) {
     const int page_slots = options.page_width_mm * kUnitsPerMm / kSlot;
+    const auto band_a_page = [&] {
+        return stacked(laid_out(circuit, heights, bands_of(circuit, whole, heights, page_slots * 3 / 4)),
+                       options);
+    };
+    if (whole.pieces.size() > kMostPiecesOnPage) return band_a_page();
     Wrapping best;
     for (const int slots : {page_slots * 5 / 4, page_slots * 3 / 4, page_slots / 2}) {
         const std::vector<Sheet> sheets = bands_of(circuit, whole, heights, slots);
@@ -176,9 +183,7 @@ Wrapping best_wrapping(const model::Circuit& circuit, const Heights& heights, co
         if (wrapping.scale > best.scale) best = std::move(wrapping);
         if (best.scale >= 1) break;
     }
-    if (best.scale >= kLeastScale * kUprightWorth) return best;
-    return stacked(laid_out(circuit, heights, bands_of(circuit, whole, heights, page_slots * 3 / 4)),
-                   options);
+    return best.scale >= kLeastScale * kUprightWorth ? best : band_a_page();
 }
 
 }  // namespace
