@@ -17,6 +17,7 @@ void add_volts_command(CLI::App& program, int& exit_status);
 void add_course_command(CLI::App& program, int& exit_status);
 void add_measure_command(CLI::App& program, int& exit_status);
 void add_trace_command(CLI::App& program, int& exit_status);
+void add_diagram_command(CLI::App& program, int& exit_status);
 void add_faults_command(CLI::App& program, int& exit_status);
 void add_parts_command(CLI::App& program, int& exit_status);
 void add_plan_command(CLI::App& program, int& exit_status);

@@ -25,6 +25,7 @@ int run(int argc, char** argv) {
     add_course_command(program, exit_status);
     add_measure_command(program, exit_status);
     add_trace_command(program, exit_status);
+    add_diagram_command(program, exit_status);
     add_faults_command(program, exit_status);
     add_parts_command(program, exit_status);
     add_plan_command(program, exit_status);
