@@ -19,7 +19,8 @@ bool contains(const std::string& text, const std::string& part) {
 }  // namespace
 
 TEST_CASE("Every command explains itself") {
-    for (const char* command : {"", "check", "volts", "measure", "trace", "diagram", "faults", "parts"}) {
+    for (const char* command :
+         {"", "check", "volts", "course", "measure", "trace", "diagram", "faults", "parts", "plan"}) {
         const auto ran = run_program(std::string(command) + " --help");
         INFO(command);
         CHECK(ran.status == 0);
