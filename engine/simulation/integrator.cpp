@@ -174,9 +174,9 @@ void Integrator::put_law(int branch) {
 void Integrator::change_laws(double ahead_s) {
     for (const Change& each : changes_) {
         const double x = x_[at(each.number)] + ahead_s * per_s_[at(each.number)];
-        model::Law law = model::changed(each.at_rest, each.change, x);
+        const model::Law law = model::changed(each.at_rest, each.change, x);
         if (law == branches_[at(each.branch)].law) continue;
-        branches_[at(each.branch)].law = std::move(law);
+        branches_[at(each.branch)].law = law;
         put_law(each.branch);
     }
 }
