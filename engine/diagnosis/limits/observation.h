@@ -1,0 +1,13 @@
+#pragma once
+
+#include "engine/network/branch.h"
+
+namespace halfsplit::diagnosis {
+
+/// The voltage between two points of a network, by their nodes.
+struct Observation {
+    int at = network::kBody;
+    int against = network::kBody;
+};
+
+}  // namespace halfsplit::diagnosis
