@@ -23,6 +23,11 @@ inline constexpr double kRoomTemperatureDegc = 20;
 /// Temperature that thermistors are rated at (trade custom: "R25").
 inline constexpr double kThermistorReferenceDegc = 25;
 
+/// Thermistors are held within these: beyond them no ceramic lives and no formula of a data sheet holds. From
+/// memory.
+inline constexpr double kThermistorColdestDegc = -100;
+inline constexpr double kThermistorHottestDegc = 400;
+
 /// Exact in the SI since 2019.
 inline constexpr double kBoltzmannJPerK = 1.380649e-23;
 inline constexpr double kElementaryChargeC = 1.602176634e-19;

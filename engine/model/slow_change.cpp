@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/base/constants.h"
+
 namespace halfsplit::model {
 
 namespace {
@@ -19,7 +21,9 @@ double factor_of(const MetalCurve& curve, double rise_k) {
     return std::max(kLeastFactor, 1 + curve.per_kelvin * rise_k);
 }
 double factor_of(const NtcCurve& curve, double rise_k) {
-    return std::exp(curve.b_k * (1 / (curve.at_k + rise_k) - 1 / curve.at_k));
+    const double kelvin = std::clamp(curve.at_k + rise_k, kThermistorColdestDegc + kZeroCelsiusK,
+                                     kThermistorHottestDegc + kZeroCelsiusK);
+    return std::exp(curve.b_k * (1 / kelvin - 1 / curve.at_k));
 }
 
 /// The same motor with another resistance in its winding: what it moves, and at which back-EMF, stays.

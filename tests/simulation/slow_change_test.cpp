@@ -138,6 +138,24 @@ TEST_CASE("A thermistor reads too warm by what its own current heats it") {
     CHECK(volts(course, "R1.1") == Approx(12 * ohm_at(low) / (1000 + ohm_at(low))).epsilon(1e-3));
 }
 
+// No outside source: what an author or a fault may bring about must not end in an absurd law.
+TEST_CASE("A thermistor at absolute zero, or straight on a battery, stays a resistance") {
+    const model::Circuit circuit = test::circuit_of(
+        std::string(kStiff) + R"(<ntc-thermistor id="R1" ohm-25="100"/>)",
+        R"(<wire id="W1" from="G1.+" to="R1.1" ohm="0.01"/>
+           <wire id="W4" from="R1.2" to="E1" ohm="0.01"/>
+           <wire id="W3" from="G1.-" to="E1" ohm="0.00001"/>)",
+        R"(<quantity id="ambient" title="Ambient" unit="degC" min="-300" max="80" value="20"/>)");
+    simulation::Course cold = course_of(circuit, {"ambient=-273.15"});
+    run(cold, 10);
+    CHECK(amperes(cold, "R1.resistance") < 1e-3);
+    simulation::Course hot = course_of(circuit);
+    run(hot, 30);
+    // At the 400 degC it is held to: 100 ohm exp(3950 K (1 / 673.15 K - 1 / 298.15 K)) and the wires.
+    const double ohm = 100 * std::exp(3950 * (1 / 673.15 - 1 / 298.15)) + 0.02 + 0.004 + 0.0001;
+    CHECK(amperes(hot, "R1.resistance") == Approx(12 / ohm).epsilon(0.02));
+}
+
 // A 70 Ah battery gives 3.5 A for 20 h (Kuphaldt, Lessons in Electric Circuits I, ch. 11). Rested voltages of
 // a flooded battery at 25 degC as a page of yic-electronics.com has them: 12.65, 12.45, 12.24, 12.06, 11.89 V
 // at 100, 75, 50, 25, 0 %; sources scatter by 0.1 V.

@@ -29,7 +29,8 @@ Junction junction_through(double forward_v, double at_a, double slope_v) {
 }
 
 double ntc_ohm(double ohm_25, double b_k, double temperature_degc) {
-    const double kelvin = std::clamp(temperature_degc, -100.0, 400.0) + kZeroCelsiusK;
+    const double kelvin =
+        std::clamp(temperature_degc, kThermistorColdestDegc, kThermistorHottestDegc) + kZeroCelsiusK;
     return ohm_25 * std::exp(b_k * (1 / kelvin - 1 / (kThermistorReferenceDegc + kZeroCelsiusK)));
 }
 

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "engine/base/constants.h"
 #include "engine/model/kinds/faults_of.h"
 #include "engine/model/kinds/kinds.h"
@@ -8,7 +10,8 @@ namespace halfsplit::model::kinds {
 namespace {
 
 double felt_degc(const PartView& part) {
-    return part.quantity(part.word("quantity"), kRoomTemperatureDegc);
+    return std::clamp(part.quantity(part.word("quantity"), kRoomTemperatureDegc), kThermistorColdestDegc,
+                      kThermistorHottestDegc);
 }
 
 /// What it feels is that of the air around it; its own current makes it warmer.
