@@ -37,10 +37,8 @@ bool check_circuit(const std::string& file) {
 
 /// A behaviour alone: whether its pins and drivers exist shows with the circuit that uses it.
 bool check_behaviour(const std::string& file) {
-    const auto unreadable = [&](const std::string& why) { return Diagnostics{{Location{file, 0, 0}, why}}; };
-    const auto chart = file_texts()(file).map_error(unreadable).and_then([&](const std::string& text) {
-        return model::chart::read_chart(text, file);
-    });
+    const auto chart = read_text(file).and_then(
+        [&](const std::string& text) { return model::chart::read_chart(text, file); });
     if (!chart) {
         print(chart.error());
         return false;

@@ -29,6 +29,12 @@ model::TextSource file_texts() {
     };
 }
 
+tl::expected<std::string, Diagnostics> read_text(const std::string& path) {
+    return file_texts()(path).map_error([&](const std::string& why) {
+        return Diagnostics{{Location{path, 0, 0}, why}};
+    });
+}
+
 void print(const Diagnostics& problems) {
     for (const Diagnostic& problem : problems) std::cerr << to_text(problem) << "\n";
 }

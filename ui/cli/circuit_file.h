@@ -12,6 +12,9 @@ namespace halfsplit::cli {
 /// Reads texts from the file system, no larger than the engine accepts.
 model::TextSource file_texts();
 
+/// The file's text, or that it cannot be read.
+tl::expected<std::string, Diagnostics> read_text(const std::string& path);
+
 /// Prints one line an error, to standard error.
 void print(const Diagnostics& problems);
 

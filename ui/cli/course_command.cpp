@@ -1,5 +1,4 @@
 #include <CLI/CLI.hpp>
-#include <chrono>
 #include <filesystem>
 #include <fstream>
 #include <iostream>
@@ -11,6 +10,7 @@
 #include "ui/cli/circuit_file.h"
 #include "ui/cli/circuit_options.h"
 #include "ui/cli/command.h"
+#include "ui/cli/progress.h"
 #include "ui/view/course_state_json.h"
 #include "ui/view/course_text.h"
 
@@ -31,9 +31,9 @@ struct CourseOptions {
 
 tl::expected<std::vector<simulation::TimedSet>, Diagnostics> script_of(const CourseOptions& options) {
     if (options.script.empty()) return std::vector<simulation::TimedSet>{};
-    const auto text = file_texts()(options.script);
-    if (!text) return tl::unexpected(Diagnostics{{{options.script, 0, 0}, text.error()}});
-    return simulation::read_sets(*text, options.script);
+    return read_text(options.script).and_then([&](const std::string& text) {
+        return simulation::read_sets(text, options.script);
+    });
 }
 
 tl::expected<std::vector<instruments::Channel>, Diagnostics> channels_of(const model::Circuit& circuit,
@@ -50,22 +50,6 @@ tl::expected<std::vector<instruments::Channel>, Diagnostics> channels_of(const m
     if (!problems.empty()) return tl::unexpected(problems);
     return channels;
 }
-
-/// Tells on standard error how far it is, once a second, if it takes longer than that.
-class Progress {
-  public:
-    explicit Progress(double until_s) : until_s_(until_s) {}
-    void operator()(double time_s) {
-        const auto now = std::chrono::steady_clock::now();
-        if (now - told_ < std::chrono::seconds(1)) return;
-        told_ = now;
-        std::cerr << "at " << time_s << " s of " << until_s_ << " s\n";
-    }
-
-  private:
-    double until_s_;
-    std::chrono::steady_clock::time_point told_ = std::chrono::steady_clock::now();
-};
 
 void print_course(const model::Circuit& circuit, const CourseOptions& options,
                   const std::vector<instruments::Channel>& channels, const instruments::Recording& recording,
@@ -96,8 +80,8 @@ Begun begun(const model::Circuit& circuit, const simulation::Settled& settled, c
 }
 
 Begun resumed(const model::Circuit& circuit, const CourseOptions& options) {
-    const auto text = file_texts()(options.resume);
-    if (!text) return tl::unexpected(Diagnostics{{{options.resume, 0, 0}, text.error()}});
+    const auto text = read_text(options.resume);
+    if (!text) return tl::unexpected(text.error());
     const auto state = view::read_saved_course(circuit, *text);
     if (!state) return tl::unexpected(Diagnostics{{{options.resume, 0, 0}, state.error()}});
     return simulation::Course::resume(circuit, *state);
@@ -128,9 +112,12 @@ int run_course(const model::Circuit& circuit, Begun course, const CourseOptions&
                   << " s already; a later --until was expected\n";
         return kUsage;
     }
-    Progress progress(options.until_s);
-    const auto recording = instruments::record(*course, channels, options.every_s, options.until_s,
-                                               [&](double time_s) { progress(time_s); });
+    Progress progress;
+    const auto tell = [&](double time_s) {
+        progress.tell(
+            [&](std::ostream& out) { out << "at " << time_s << " s of " << options.until_s << " s"; });
+    };
+    const auto recording = instruments::record(*course, channels, options.every_s, options.until_s, tell);
     if (!recording) {
         print(recording.error());
         return kAnswerIsNo;

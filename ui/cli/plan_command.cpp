@@ -1,5 +1,4 @@
 #include <CLI/CLI.hpp>
-#include <chrono>
 #include <iostream>
 #include <memory>
 
@@ -8,6 +7,7 @@
 #include "ui/cli/circuit_file.h"
 #include "ui/cli/circuit_options.h"
 #include "ui/cli/command.h"
+#include "ui/cli/progress.h"
 #include "ui/view/plan_text.h"
 
 namespace halfsplit::cli {
@@ -35,24 +35,9 @@ plan::Method method_of(const PlanOptions& options, const plan::FaultTable& table
 }
 
 tl::expected<plan::FaultTable, Diagnostics> read_table(const std::string& path) {
-    const auto text = file_texts()(path);
-    if (!text) return tl::unexpected(Diagnostics{{{path, 0, 0}, text.error()}});
-    return plan::read_fault_table(*text, path);
+    return read_text(path).and_then(
+        [&](const std::string& text) { return plan::read_fault_table(text, path); });
 }
-
-/// Tells on standard error how far it is, once a second, if it takes longer than that.
-class Progress {
-  public:
-    void operator()(const plan::PlanProgress& progress) {
-        const auto now = std::chrono::steady_clock::now();
-        if (now - told_ < std::chrono::seconds(1)) return;
-        told_ = now;
-        std::cerr << view::progress_text(progress) << "\n";
-    }
-
-  private:
-    std::chrono::steady_clock::time_point told_ = std::chrono::steady_clock::now();
-};
 
 int run_plan(const PlanOptions& options) {
     const auto table = read_table(options.file);
@@ -61,8 +46,10 @@ int run_plan(const PlanOptions& options) {
         return kAnswerIsNo;
     }
     Progress progress;
-    const plan::Plan made = make_plan(*table, method_of(options, *table),
-                                      [&progress](const plan::PlanProgress& now) { progress(now); });
+    const plan::Plan made =
+        make_plan(*table, method_of(options, *table), [&progress](const plan::PlanProgress& now) {
+            progress.tell([&now](std::ostream& out) { out << view::progress_text(now); });
+        });
     if (options.format == "json")
         std::cout << view::plan_json(*table, made) << "\n";
     else
