@@ -99,4 +99,18 @@ std::span<const double> Assembly::solve() {
     return potential_;
 }
 
+void Assembly::resistances(std::span<const int> of, std::span<double> ohm) const {
+    std::vector<double> inverse(at(elimination_.slots()));
+    elimination_.inverse_entries(inverse);
+    const auto own = [&](int column) {
+        return column == columns() ? 0 : inverse[at(elimination_.pattern().entries() + column)];
+    };
+    for (std::size_t i = 0; i < of.size(); ++i) {
+        const auto [from, to] = ends_[at(of[i])];
+        const bool is_coupling = from != columns() && to != columns() && from != to;
+        const double both = is_coupling ? inverse[at(slot_[at(of[i])])] : 0;
+        ohm[i] = from == to ? 0 : own(from) + own(to) - 2 * both;
+    }
+}
+
 }  // namespace halfsplit::network

@@ -26,6 +26,10 @@ class Assembly {
     std::span<const double> solve();
     std::span<const double> potential() const { return potential_; }
 
+    /// What the network measures between the ends of each of these branches, the branch itself being part of
+    /// it, where every branch is the straight line last solved for; `ohm` has one element for each.
+    void resistances(std::span<const int> of, std::span<double> ohm) const;
+
     const Elimination& elimination() const { return elimination_; }
     int columns() const { return elimination_.pattern().columns(); }
     int column(int node) const { return node == kBody ? columns() : elimination_.column(node); }

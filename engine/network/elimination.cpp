@@ -165,6 +165,32 @@ void Elimination::solve_injected(std::span<double> value) const {
             value[at(p)] += ratio_[at(e)] * value[at(pattern_.row[at(e)])];
 }
 
+/// Row by row from the last column back: what flows into p spreads to the later columns it is tied to, so its
+/// column of the inverse is the mean of theirs, each by its share of the pivot.
+void Elimination::inverse_entries(std::span<double> ohm) const {
+    const int entries = pattern_.entries();
+    const auto between = [&](int e, int f) {
+        const int row_e = pattern_.row[at(e)];
+        if (e == f) return entries + row_e;
+        return pattern_.has_targets ? pattern_.target[at(pattern_.target_start[at(e)] + f - e - 1)]
+                                    : pattern_.entry(row_e, pattern_.row[at(f)]);
+    };
+    for (int p = pattern_.columns() - 1; p >= 0; --p) {
+        const int begin = pattern_.start[at(p)];
+        const int end = pattern_.start[at(p) + 1];
+        for (int e = begin; e < end; ++e) ohm[at(e)] = 0;
+        for (int e = begin; e < end; ++e)
+            for (int f = e; f < end; ++f) {
+                const double both = ohm[at(between(e, f))];
+                ohm[at(e)] += ratio_[at(f)] * both;
+                if (f != e) ohm[at(f)] += ratio_[at(e)] * both;
+            }
+        double own = inverse_[at(p)];
+        for (int e = begin; e < end; ++e) own += ratio_[at(e)] * ohm[at(e)];
+        ohm[at(entries + p)] = own;
+    }
+}
+
 std::vector<int> Elimination::zero_pivots() const {
     std::vector<int> columns;
     for (int p = 0; p < pattern_.columns(); ++p)

@@ -65,6 +65,12 @@ class Elimination {
     /// injected into each column, on return the potentials.
     void solve_injected(std::span<double> value) const;
 
+    /// The entries of the inverse of the conductance matrix where that has couplings, by slot: for a coupling
+    /// the potential at its one node per ampere into the other, for a tie to ground that of the node itself.
+    /// Sums of positive numbers like everything here (the equations of Takahashi, Fagan & Chin, 8th PICA
+    /// conference, 1973). `ohm` has slots() elements.
+    void inverse_entries(std::span<double> ohm) const;
+
     /// Columns with a pivot of exactly 0: one for each island without any path to ground.
     std::vector<int> zero_pivots() const;
 

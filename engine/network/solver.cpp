@@ -124,6 +124,10 @@ tl::expected<void, NoSolution> Solver::solve_into(Solution& solution) {
     return {};
 }
 
+void Solver::resistances(std::span<const int> branches, std::span<double> ohm) const {
+    state_->assembly.resistances(branches, ohm);
+}
+
 std::span<const Tangent> Solver::tangents() const {
     return state_->newton.tangents();
 }

@@ -63,6 +63,10 @@ class Solver {
     /// The same into what may have been used before, whose memory serves again.
     tl::expected<void, NoSolution> solve_into(Solution& solution);
 
+    /// What the network measures between the ends of each of these branches (whether they conduct or not)
+    /// for something that hardly loads it, in ohm, at the last solution.
+    void resistances(std::span<const int> branches, std::span<double> ohm) const;
+
     /// What stands for the curved laws just now: with the laws, all that the next solve() depends on. Another
     /// solver of the same network goes on from it exactly as this one would.
     std::span<const Tangent> tangents() const;

@@ -89,13 +89,14 @@ std::vector<Change> changes_now(const Network& network, const std::vector<int>& 
     return quick;
 }
 
-/// Solves in given conditions, again and again over one analysed structure.
+/// Solves in given conditions, again and again over one analysed structure, which may have further branches.
 class ConditionedSolver {
   public:
-    ConditionedSolver(const Network& network, std::vector<int> conditions)
-        : network_(network),
-          conditions_(std::move(conditions)),
-          solver_(network.node_count, branches_in(network, conditions_)) {}
+    ConditionedSolver(const Network& network, std::vector<int> conditions, network::Solver& solver)
+        : network_(network), conditions_(std::move(conditions)), solver_(solver) {
+        for (std::size_t i = 0; i < network_.branches.size(); ++i)
+            solver_.set_conducts(static_cast<int>(i), network_.conducts(network_.branches[i], conditions_));
+    }
 
     const std::vector<int>& conditions() const { return conditions_; }
 
@@ -107,13 +108,14 @@ class ConditionedSolver {
                                      network_.conducts(network_.branches[i], conditions_));
     }
 
-    tl::expected<network::Solution, network::NoSolution> solve() { return solver_.solve(); }
-    std::vector<int> floating_nodes() const { return solver_.floating_nodes(); }
+    tl::expected<void, network::NoSolution> solve_into(network::Solution& solution) {
+        return solver_.solve_into(solution);
+    }
 
   private:
     const Network& network_;
     std::vector<int> conditions_;
-    network::Solver solver_;
+    network::Solver& solver_;
 };
 
 NoRest no_solution(const Network& network, const network::NoSolution& failure) {
@@ -132,32 +134,39 @@ NoRest chatter(const model::Circuit& circuit, const std::set<int>& parts) {
     return failure;
 }
 
-OperatingPoint at_rest(const Network& network, const ConditionedSolver& solver, network::Solution solution,
-                       int rounds) {
+OperatingPoint point_of(const Network& network, const network::Solver& solver, Rest rest) {
     OperatingPoint point;
-    point.conditions = solver.conditions();
-    point.potential_v = std::move(solution.potential_v);
-    point.current_a = std::move(solution.current_a);
+    point.conditions = std::move(rest.conditions);
+    point.potential_v = std::move(rest.solution.potential_v);
+    point.current_a = std::move(rest.solution.current_a);
     point.floating.assign(static_cast<std::size_t>(network.node_count), false);
     for (const int node : solver.floating_nodes()) point.floating[static_cast<std::size_t>(node)] = true;
-    point.worst_residual_a = solution.worst_residual_a;
-    point.energy_mismatch_w = solution.energy_mismatch_w;
-    point.rounds = rounds;
+    point.worst_residual_a = rest.solution.worst_residual_a;
+    point.energy_mismatch_w = rest.solution.energy_mismatch_w;
+    point.rounds = rest.rounds;
     return point;
+}
+
+network::Solver solver_in(const Network& network, const std::vector<int>& conditions) {
+    return {network.node_count, branches_in(network, conditions)};
 }
 
 /// Parts react together, as relays do; where that runs in a circle, one at a time in the author's order may
 /// still come to rest (of two relays that lock each other out, one is quicker in any real car).
-tl::expected<OperatingPoint, NoRest> iterate(const Network& network, std::vector<int> conditions,
-                                             const model::Circuit& circuit, Pace pace) {
-    ConditionedSolver solver(network, std::move(conditions));
+tl::expected<void, NoRest> iterate(const Network& network, const model::Circuit& circuit, Pace pace,
+                                   network::Solver& solver_of_network, Rest& rest) {
+    ConditionedSolver solver(network, rest.conditions, solver_of_network);
     std::set<std::vector<int>> seen;
     std::set<int> restless;
     for (int round = 0;; ++round) {
-        auto solution = solver.solve();
-        if (!solution) return tl::unexpected(no_solution(network, solution.error()));
-        const std::vector<Change> changes = changes_now(network, solver.conditions(), *solution, pace);
-        if (changes.empty()) return at_rest(network, solver, std::move(*solution), round);
+        if (auto solved = solver.solve_into(rest.solution); !solved)
+            return tl::unexpected(no_solution(network, solved.error()));
+        const std::vector<Change> changes = changes_now(network, solver.conditions(), rest.solution, pace);
+        if (changes.empty()) {
+            rest.conditions = solver.conditions();
+            rest.rounds = round;
+            return {};
+        }
         const bool running_in_a_circle = !seen.insert(solver.conditions()).second;
         if (running_in_a_circle && restless.contains(changes.front().part))
             return tl::unexpected(chatter(circuit, restless));
@@ -170,19 +179,36 @@ tl::expected<OperatingPoint, NoRest> iterate(const Network& network, std::vector
 
 }  // namespace
 
+tl::expected<void, NoRest> come_to_rest(const Network& network, const model::Circuit& circuit,
+                                        network::Solver& solver, Rest& rest) {
+    const std::vector<int> start = rest.conditions;
+    auto together = iterate(network, circuit, Pace::all_at_once, solver, rest);
+    if (together || together.error().chattering.empty()) return together;
+    rest.conditions = start;
+    return iterate(network, circuit, Pace::one_by_one, solver, rest);
+}
+
 tl::expected<OperatingPoint, NoRest> find_operating_point(const Network& network, std::vector<int> conditions,
                                                           const model::Circuit& circuit) {
-    auto together = iterate(network, conditions, circuit, Pace::all_at_once);
+    const auto from_cold = [&](Pace pace) -> tl::expected<OperatingPoint, NoRest> {
+        network::Solver solver = solver_in(network, conditions);
+        Rest rest{conditions, {}, 0};
+        if (auto came = iterate(network, circuit, pace, solver, rest); !came)
+            return tl::unexpected(came.error());
+        return point_of(network, solver, std::move(rest));
+    };
+    auto together = from_cold(Pace::all_at_once);
     if (together || together.error().chattering.empty()) return together;
-    return iterate(network, std::move(conditions), circuit, Pace::one_by_one);
+    return from_cold(Pace::one_by_one);
 }
 
 tl::expected<OperatingPoint, NoRest> solve_in_conditions(const Network& network,
                                                          const std::vector<int>& conditions) {
-    ConditionedSolver solver(network, conditions);
-    auto solution = solver.solve();
-    if (!solution) return tl::unexpected(no_solution(network, solution.error()));
-    return at_rest(network, solver, std::move(*solution), 0);
+    network::Solver solver = solver_in(network, conditions);
+    Rest rest{conditions, {}, 0};
+    if (auto solved = solver.solve_into(rest.solution); !solved)
+        return tl::unexpected(no_solution(network, solved.error()));
+    return point_of(network, solver, std::move(rest));
 }
 
 }  // namespace halfsplit::simulation

@@ -38,6 +38,19 @@ tl::expected<OperatingPoint, NoRest> find_operating_point(const network::Network
                                                           std::vector<int> conditions,
                                                           const model::Circuit& circuit);
 
+/// What a network came to.
+struct Rest {
+    std::vector<int> conditions;  ///< before: those it starts from
+    network::Solution solution;
+    int rounds = 0;  ///< see OperatingPoint
+};
+
+/// find_operating_point over a solver that is kept from one time to the next: its branches are those of the
+/// network, in that order (the caller sees to their laws; which of them conduct is seen to here), and after
+/// them whatever else.
+tl::expected<void, NoRest> come_to_rest(const network::Network& network, const model::Circuit& circuit,
+                                        network::Solver& solver, Rest& rest);
+
 /// Solves the network with every part in the condition given, whatever it is drawn to.
 tl::expected<OperatingPoint, NoRest> solve_in_conditions(const network::Network& network,
                                                          const std::vector<int>& conditions);

@@ -1,0 +1,74 @@
+#include "engine/diagnosis/dictionary/state_base.h"
+
+#include <stdexcept>
+
+namespace halfsplit::diagnosis {
+
+using model::Circuit;
+
+namespace {
+
+tl::expected<void, Diagnostics> add_stage(const Circuit& circuit, const network::Situation& situation,
+                                          StateBase& base) {
+    auto network = network::build_network(circuit, situation);
+    if (!network) return tl::unexpected(network.error());
+    base.stages.push_back({situation, std::move(*network)});
+    return {};
+}
+
+/// As simulation::settle() carries the steps out. What settles twice in one situation is at rest already.
+tl::expected<void, Diagnostics> add_stages(const Circuit& circuit, const model::OperatingState& state,
+                                           StateBase& base) {
+    network::Situation situation;
+    bool is_new = true;
+    for (const model::StateStep& step : state.steps) {
+        if (const auto* set = std::get_if<model::SetStep>(&step)) {
+            if (const auto applied = simulation::apply_set(circuit, set->what, set->to, situation); !applied)
+                return tl::unexpected(Diagnostics{{set->where, applied.error()}});
+            is_new = true;
+        } else if (is_new) {
+            if (auto added = add_stage(circuit, situation, base); !added) return added;
+            is_new = false;
+        }
+    }
+    if (is_new) return add_stage(circuit, situation, base);
+    return {};
+}
+
+}  // namespace
+
+tl::expected<StateBase, Diagnostics> StateBase::of(const Circuit& circuit, const model::OperatingState& state,
+                                                   const std::vector<Finding>& findings) {
+    StateBase base;
+    auto settled = simulation::settle(circuit, {}, state.steps);
+    if (!settled) return tl::unexpected(settled.error());
+    base.lives = settled->living.has_value();
+    if (base.lives) {
+        base.conditions = settled->point.conditions;
+        base.stages.push_back({std::move(settled->situation), std::move(settled->network)});
+    } else {
+        if (auto added = add_stages(circuit, state, base); !added) return tl::unexpected(added.error());
+        base.conditions = base.stages.front().network.conditions;
+    }
+    base.places = places_of(circuit, findings, base.stages.back().network);
+    return base;
+}
+
+std::vector<StagedChange> changes_of(const Circuit& circuit, const StateBase& base,
+                                     const std::vector<PossibleFault>& faults) {
+    std::vector<StagedChange> changes(faults.size(), std::vector<network::FaultChange>());
+    for (const StateBase::Stage& stage : base.stages) {
+        auto finder = network::FaultChanges::in(circuit, stage.network, stage.situation);
+        if (!finder) throw std::logic_error(finder.error().front().message);
+        for (std::size_t i = 0; i < faults.size(); ++i) {
+            if (!changes[i]) continue;
+            if (auto change = finder->of(faults[i].fault))
+                changes[i]->push_back(std::move(*change));
+            else
+                changes[i].reset();
+        }
+    }
+    return changes;
+}
+
+}  // namespace halfsplit::diagnosis

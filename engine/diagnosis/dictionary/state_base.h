@@ -1,0 +1,39 @@
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include <tl/expected.hpp>
+
+#include "engine/base/diagnostic.h"
+#include "engine/diagnosis/dictionary/finding_places.h"
+#include "engine/network/fault_change.h"
+#include "engine/simulation/settle.h"
+
+namespace halfsplit::diagnosis {
+
+/// The sound vehicle on its way into a state: the networks it comes to rest in, one after the other. A
+/// circuit that lives has only the last, as the course of time has left it.
+struct StateBase {
+    struct Stage {
+        network::Situation situation;
+        network::Network network;
+    };
+    bool lives = false;
+    std::vector<Stage> stages;
+    std::vector<int> conditions;  ///< that the first stage starts from
+    FindingPlaces places;         ///< in the last one
+
+    static tl::expected<StateBase, Diagnostics> of(const model::Circuit& circuit,
+                                                   const model::OperatingState& state,
+                                                   const std::vector<Finding>& findings);
+};
+
+/// What a fault changes in each stage; nullopt where a network has to be built anew.
+using StagedChange = std::optional<std::vector<network::FaultChange>>;
+
+/// One per fault.
+std::vector<StagedChange> changes_of(const model::Circuit& circuit, const StateBase& base,
+                                     const std::vector<PossibleFault>& faults);
+
+}  // namespace halfsplit::diagnosis

@@ -1,0 +1,183 @@
+#include "engine/diagnosis/dictionary/trial.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/base/index.h"
+#include "engine/diagnosis/dictionary/meter_doubt.h"
+#include "engine/diagnosis/dictionary/without_power.h"
+
+namespace halfsplit::diagnosis {
+
+using network::FaultChange;
+using network::Network;
+
+namespace {
+
+/// The network with a place for every leak there may be.
+Network with_places(const Network& network, const std::set<NodePair>& leaks) {
+    Network wider = network;
+    for (const auto& [from, to] : leaks) {
+        network::NetworkBranch leak;
+        leak.electrical = {from, to, model::Resistance{1}, false};
+        leak.source = network::BranchSource::fault;
+        wider.branches.push_back(std::move(leak));
+    }
+    return wider;
+}
+
+std::map<NodePair, int> places_of_leaks(const Network& network, const std::set<NodePair>& leaks) {
+    std::map<NodePair, int> places;
+    int branch = static_cast<int>(network.branches.size() - leaks.size());
+    for (const NodePair& leak : leaks) places.emplace(leak, branch++);
+    return places;
+}
+
+void set_conducts(const Network& network, const std::vector<int>& conditions, network::Solver& solver) {
+    for (std::size_t i = 0; i < network.branches.size(); ++i)
+        solver.set_conducts(static_cast<int>(i), network.conducts(network.branches[i], conditions));
+}
+
+/// Parts that move themselves go on from where they were before this stage.
+std::vector<int> starting_conditions(const Network& network, const std::vector<int>& before) {
+    std::vector<int> conditions = network.conditions;
+    if (before.empty()) return conditions;
+    for (const network::NetworkTrigger& trigger : network.triggers)
+        if (!network.forced[at(trigger.part)]) conditions[at(trigger.part)] = before[at(trigger.part)];
+    return conditions;
+}
+
+}  // namespace
+
+NodePair pair_of(const FaultChange::Leak& leak) {
+    return std::minmax(leak.from, leak.to);
+}
+
+Trial::Stage::Stage(const Network& base, const FindingPlaces& places, const std::set<NodePair>& leaks_there)
+    : network(with_places(base, leaks_there)),
+      leaks(places_of_leaks(network, leaks_there)),
+      solver(network.node_count, branches_with_meters(places, network, network.conditions)) {}
+
+Trial::Trial(const model::Circuit& circuit, const StateBase& base,
+             const std::vector<std::set<NodePair>>& leaks)
+    : circuit_(circuit), base_(base) {
+    for (std::size_t i = 0; i < base.stages.size(); ++i) {
+        const bool is_last = i + 1 == base.stages.size();
+        stages_.emplace_back(base.stages[i].network, is_last ? base.places : FindingPlaces{}, leaks[i]);
+    }
+    const int first_meter = static_cast<int>(stages_.back().network.branches.size());
+    for (int i = 0; i < static_cast<int>(base.places.voltages.size()); ++i)
+        meters_.push_back(first_meter + i);
+}
+
+/// What the solvers know of the sound vehicle is where each row begins, whatever was there before it.
+void Trial::begin(Stage& stage) {
+    if (stage.conditions.empty()) {
+        stage.conditions = starting_conditions(stage.network, rest_.conditions);
+        set_conducts(stage.network, stage.conditions, stage.solver);
+        // Where there is no solution, there may be one once relays have acted.
+        static_cast<void>(stage.solver.solve_into(rest_.solution));
+        const auto tangents = stage.solver.tangents();
+        stage.tangents.assign(tangents.begin(), tangents.end());
+    }
+    set_conducts(stage.network, stage.conditions, stage.solver);
+    stage.solver.set_tangents(stage.tangents);
+}
+
+void Trial::put_in(const FaultChange& change, Stage& stage) const {
+    Network& network = stage.network;
+    for (const FaultChange::Changed& changed : change.branches) {
+        network::NetworkBranch& branch = network.branches[at(changed.branch)];
+        branch.electrical.law = changed.law;
+        branch.electrical.conducts = changed.conducts;
+        branch.always = changed.always;
+        stage.solver.set_law(changed.branch, changed.law);
+    }
+    for (const FaultChange::Leak& leak : change.leaks) {
+        const int place = stage.leaks.at(pair_of(leak));
+        network::Branch& branch = network.branches[at(place)].electrical;
+        branch.law = model::Resistance{leak.ohm};
+        branch.conducts = true;
+        stage.solver.set_law(place, branch.law);
+    }
+    for (const FaultChange::Held& held : change.held) {
+        network.conditions[at(held.part)] = held.condition;
+        network.forced[at(held.part)] = true;
+    }
+    for (const FaultChange::Level& level : change.levels)
+        network.triggers[at(level.trigger)].trigger = level.acts;
+}
+
+void Trial::take_out(const FaultChange& change, const Network& sound, Stage& stage) const {
+    Network& network = stage.network;
+    for (const FaultChange::Changed& changed : change.branches) {
+        network::NetworkBranch& branch = network.branches[at(changed.branch)];
+        branch.electrical = sound.branches[at(changed.branch)].electrical;
+        branch.always = sound.branches[at(changed.branch)].always;
+        stage.solver.set_law(changed.branch, branch.electrical.law);
+    }
+    for (const FaultChange::Leak& leak : change.leaks)
+        network.branches[at(stage.leaks.at(pair_of(leak)))].electrical.conducts = false;
+    for (const FaultChange::Held& held : change.held) {
+        network.conditions[at(held.part)] = sound.conditions[at(held.part)];
+        network.forced[at(held.part)] = sound.forced[at(held.part)];
+    }
+    for (const FaultChange::Level& level : change.levels)
+        network.triggers[at(level.trigger)].trigger = sound.triggers[at(level.trigger)].trigger;
+}
+
+bool Trial::come_to_rest(Stage& stage, const FaultChange* change) {
+    const std::vector<int> before = rest_.conditions;
+    begin(stage);
+    if (change != nullptr) put_in(*change, stage);
+    rest_.conditions = starting_conditions(stage.network, before);
+    do {
+        if (!simulation::come_to_rest(stage.network, circuit_, stage.solver, rest_)) return false;
+    } while (lets_go_without_power(stage.network, rest_.conditions));
+    return true;
+}
+
+bool Trial::read(const std::vector<FaultChange>* change, std::span<float> row) {
+    rest_.conditions.clear();
+    bool is_read = true;
+    for (std::size_t i = 0; i < stages_.size(); ++i) {
+        const FaultChange* here = change == nullptr ? nullptr : &(*change)[i];
+        Stage& stage = stages_[i];
+        is_read = is_read && come_to_rest(stage, here);
+        if (is_read && i + 1 == stages_.size()) is_read = read(stage, row);
+        if (here != nullptr) take_out(*here, base_.stages[i].network, stage);
+        if (!is_read) return false;
+    }
+    return true;
+}
+
+bool Trial::read(Stage& stage, std::span<float> row) {
+    read_currents_and_signs(base_.places, stage.network, rest_.conditions, rest_.solution, row);
+    const MeterDoubt doubt(stage.network, meters_, stage.solver, rest_.solution);
+    const auto potential_v = [&](int node) {
+        return node == network::kBody ? 0 : rest_.solution.potential_v[at(node)];
+    };
+    doubtful_.clear();
+    for (std::size_t i = 0; i < meters_.size(); ++i) {
+        const FindingPlaces::Voltage& voltage = base_.places.voltages[i];
+        const double open_v = potential_v(voltage.at) - potential_v(voltage.against);
+        const double ohm = doubt.ohm(static_cast<int>(i));
+        row[at(voltage.finding)] = static_cast<float>(open_v * kMeterOhm / (kMeterOhm + ohm));
+        if (doubt.is_justified(open_v, ohm)) doubtful_.push_back(static_cast<int>(i));
+    }
+    connected_ += static_cast<int>(doubtful_.size());
+    for (const int i : doubtful_)
+        if (!connect(stage, i, row[at(base_.places.voltages[at(i)].finding)])) return false;
+    return true;
+}
+
+bool Trial::connect(Stage& stage, int meter, float& reading) {
+    const int branch = meters_[at(meter)];
+    stage.solver.set_conducts(branch, true);
+    const bool is_solved = stage.solver.solve_into(with_meter_).has_value();
+    if (is_solved) reading = static_cast<float>(kMeterOhm * with_meter_.current_a[at(branch)]);
+    stage.solver.set_conducts(branch, false);
+    return is_solved;
+}
+
+}  // namespace halfsplit::diagnosis

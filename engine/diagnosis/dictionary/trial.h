@@ -1,0 +1,60 @@
+#pragma once
+
+#include <map>
+#include <set>
+#include <span>
+#include <vector>
+
+#include "engine/diagnosis/dictionary/state_base.h"
+#include "engine/network/solver.h"
+#include "engine/simulation/operating_point.h"
+
+namespace halfsplit::diagnosis {
+
+/// Two nodes, the lower first.
+using NodePair = std::pair<int, int>;
+NodePair pair_of(const network::FaultChange::Leak& leak);
+
+/// A vehicle on its way into a state that gets one fault after the other: what a fault changes is put into
+/// networks that stand, their solvers eliminate anew what that touches, and afterwards all is as before, to
+/// the bit. Borrows the base. Not for two threads at once.
+class Trial {
+  public:
+    /// `leaks`: per stage, between which nodes there may be one.
+    Trial(const model::Circuit& circuit, const StateBase& base, const std::vector<std::set<NodePair>>& leaks);
+
+    /// One row, with a fault (its changes in each stage) or without (nullptr). False where the circuit does
+    /// not come to rest.
+    bool read(const std::vector<network::FaultChange>* change, std::span<float> row);
+
+    /// How many voltmeters had to be connected one by one, so far.
+    int connected() const { return connected_; }
+
+  private:
+    struct Stage {
+        Stage(const network::Network& base, const FindingPlaces& places,
+              const std::set<NodePair>& leaks_there);
+        network::Network network;
+        std::map<NodePair, int> leaks;  ///< their branches
+        network::Solver solver;
+        std::vector<int> conditions;             ///< that the sound vehicle comes into the stage with
+        std::vector<network::Tangent> tangents;  ///< in them
+    };
+    void begin(Stage& stage);
+    void put_in(const network::FaultChange& change, Stage& stage) const;
+    void take_out(const network::FaultChange& change, const network::Network& sound, Stage& stage) const;
+    bool come_to_rest(Stage& stage, const network::FaultChange* change);
+    bool read(Stage& stage, std::span<float> row);
+    bool connect(Stage& stage, int meter, float& reading);
+
+    const model::Circuit& circuit_;
+    const StateBase& base_;
+    std::vector<Stage> stages_;
+    std::vector<int> meters_;  ///< branches of the last stage's solver, one per voltage
+    std::vector<int> doubtful_;
+    simulation::Rest rest_;
+    network::Solution with_meter_;
+    int connected_ = 0;
+};
+
+}  // namespace halfsplit::diagnosis
