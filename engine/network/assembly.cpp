@@ -113,4 +113,13 @@ void Assembly::resistances(std::span<const int> of, std::span<double> ohm) const
     }
 }
 
+void Assembly::spread(int branch, std::span<double> volt) const {
+    std::fill(volt.begin(), volt.end(), 0);
+    const auto [from, to] = ends_[at(branch)];
+    volt[at(from)] += 1;
+    volt[at(to)] -= 1;
+    volt[at(columns())] = 0;
+    elimination_.solve_injected(volt);
+}
+
 }  // namespace halfsplit::network

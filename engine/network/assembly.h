@@ -30,6 +30,10 @@ class Assembly {
     /// it, where every branch is the straight line last solved for; `ohm` has one element for each.
     void resistances(std::span<const int> of, std::span<double> ohm) const;
 
+    /// Potential by column per ampere that flows in at the first end of a branch and out at its second, over
+    /// the same straight lines; then 0 for the body. `volt` has columns() + 1 elements.
+    void spread(int branch, std::span<double> volt) const;
+
     const Elimination& elimination() const { return elimination_; }
     int columns() const { return elimination_.pattern().columns(); }
     int column(int node) const { return node == kBody ? columns() : elimination_.column(node); }

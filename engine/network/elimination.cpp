@@ -165,6 +165,29 @@ void Elimination::solve_injected(std::span<double> value) const {
             value[at(p)] += ratio_[at(e)] * value[at(pattern_.row[at(e)])];
 }
 
+/// What flows into a column goes on along its path to the last one; then all come back together.
+void Elimination::inverse_columns(std::span<const int> columns, std::span<double> table) const {
+    const std::size_t width = columns.size();
+    std::fill_n(table.begin(), width * at(pattern_.columns()), 0);
+    std::vector<double> flow(at(pattern_.columns()));
+    for (std::size_t k = 0; k < width; ++k) {
+        flow[at(columns[k])] = 1;
+        for (int p = columns[k]; p >= 0; p = pattern_.parent(p)) {
+            for (int e = pattern_.start[at(p)]; e < pattern_.start[at(p) + 1]; ++e)
+                flow[at(pattern_.row[at(e)])] += ratio_[at(e)] * flow[at(p)];
+            table[at(p) * width + k] = flow[at(p)] * inverse_[at(p)];
+            flow[at(p)] = 0;
+        }
+    }
+    for (int p = pattern_.columns() - 1; p >= 0; --p)
+        for (int e = pattern_.start[at(p)]; e < pattern_.start[at(p) + 1]; ++e) {
+            const double ratio = ratio_[at(e)];
+            const double* later = table.data() + at(pattern_.row[at(e)]) * width;
+            double* own = table.data() + at(p) * width;
+            for (std::size_t k = 0; k < width; ++k) own[k] += ratio * later[k];
+        }
+}
+
 /// Row by row from the last column back: what flows into p spreads to the later columns it is tied to, so its
 /// column of the inverse is the mean of theirs, each by its share of the pivot.
 void Elimination::inverse_entries(std::span<double> ohm) const {

@@ -65,6 +65,11 @@ class Elimination {
     /// injected into each column, on return the potentials.
     void solve_injected(std::span<double> value) const;
 
+    /// Whole columns of the inverse of the conductance matrix, which are its rows too: table[p * count + k]
+    /// is the potential of column p per ampere into columns[k]. `table` has columns() * count elements or
+    /// more.
+    void inverse_columns(std::span<const int> columns, std::span<double> table) const;
+
     /// The entries of the inverse of the conductance matrix where that has couplings, by slot: for a coupling
     /// the potential at its one node per ampere into the other, for a tie to ground that of the node itself.
     /// Sums of positive numbers like everything here (the equations of Takahashi, Fagan & Chin, 8th PICA

@@ -168,9 +168,12 @@ void FaultChanges::change_travels(int part, const Electrics& now, FaultChange& c
 bool FaultChanges::work_in(const Fault& fault, FaultChange& change) {
     Network& network = draft_.network;
     const std::vector<bool> forced = network.forced;
+    touched_.clear();
     if (!apply_fault(circuit_, fault, draft_.terminals, network)) return false;
-    for (std::size_t i = 0; i < kept_.size(); ++i)
-        if (!compare(i, change)) return false;
+    for (int i = 0; i < static_cast<int>(kept_.size()); ++i)
+        if (is_touched(i)) touched_.push_back(i);
+    for (const int branch : touched_)
+        if (!compare(branch, change)) return false;
     for (std::size_t i = kept_.size(); i < network.branches.size(); ++i)
         if (!add_leak(network.branches[i], change)) return false;
     for (std::size_t i = 0; i < forced.size(); ++i)
@@ -179,20 +182,23 @@ bool FaultChanges::work_in(const Fault& fault, FaultChange& change) {
     return true;
 }
 
+bool FaultChanges::is_touched(int branch) const {
+    const NetworkBranch& now = draft_.network.branches[at(branch)];
+    const Kept& kept = kept_[at(branch)];
+    return now.electrical.from != kept.electrical.from || now.electrical.to != kept.electrical.to ||
+           now.electrical.conducts != kept.electrical.conducts || now.always != kept.always ||
+           !(now.electrical.law == kept.electrical.law);
+}
+
 /// A branch that went elsewhere is one that has gone and one that was not there.
-bool FaultChanges::compare(std::size_t index, FaultChange& change) const {
-    const NetworkBranch& now = draft_.network.branches[index];
-    const Kept& kept = kept_[index];
-    const bool is_moved =
-        now.electrical.from != kept.electrical.from || now.electrical.to != kept.electrical.to;
-    const bool is_same = !is_moved && now.electrical.conducts == kept.electrical.conducts &&
-                         now.always == kept.always && now.electrical.law == kept.electrical.law;
-    if (is_same) return true;
+bool FaultChanges::compare(int branch, FaultChange& change) const {
+    const NetworkBranch& now = draft_.network.branches[at(branch)];
     NetworkBranch before = now;
-    before.electrical = kept.electrical;
+    before.electrical = kept_[at(branch)].electrical;
     if (is_ideal_short(before) || is_ideal_short(now)) return false;
-    change.branches.push_back(
-        {static_cast<int>(index), now.electrical.law, now.electrical.conducts && !is_moved, now.always});
+    const bool is_moved =
+        now.electrical.from != before.electrical.from || now.electrical.to != before.electrical.to;
+    change.branches.push_back({branch, now.electrical.law, now.electrical.conducts && !is_moved, now.always});
     return !is_moved || add_leak(now, change);
 }
 
@@ -210,9 +216,9 @@ bool FaultChanges::add_leak(const NetworkBranch& added, FaultChange& change) con
 void FaultChanges::restore(const Fault& fault) {
     Network& network = draft_.network;
     network.branches.resize(kept_.size());
-    for (std::size_t i = 0; i < kept_.size(); ++i) {
-        network.branches[i].electrical = kept_[i].electrical;
-        network.branches[i].always = kept_[i].always;
+    for (const int branch : touched_) {
+        network.branches[at(branch)].electrical = kept_[at(branch)].electrical;
+        network.branches[at(branch)].always = kept_[at(branch)].always;
     }
     network.forced = network_.forced;
     network.dead_inputs.erase({fault.part, fault.pin});

@@ -66,7 +66,8 @@ class FaultChanges {
     model::Law loaded(int rotor, model::Law law, int but, double factor) const;
     bool set_law(int branch, const model::Law& law, FaultChange& change) const;
     bool work_in(const Fault& fault, FaultChange& change);
-    bool compare(std::size_t index, FaultChange& change) const;
+    bool is_touched(int branch) const;
+    bool compare(int branch, FaultChange& change) const;
     bool add_leak(const NetworkBranch& added, FaultChange& change) const;
     void restore(const Fault& fault);
     int node_of(int terminal) const;
@@ -81,6 +82,7 @@ class FaultChanges {
     int terminals_ = 0;              ///< before any fault
     std::vector<Kept> kept_;         ///< per branch, before any fault
     std::vector<model::Law> built_;  ///< per branch, before it crept
+    std::vector<int> touched_;       ///< branches that the present fault changes
     std::vector<int> first_element_;
     std::vector<int> first_trigger_;
 };

@@ -128,6 +128,14 @@ void Solver::resistances(std::span<const int> branches, std::span<double> ohm) c
     state_->assembly.resistances(branches, ohm);
 }
 
+void Solver::spread(int branch, std::vector<double>& potential_v_per_a) const {
+    std::vector<double> by_column(at(state_->node_count) + 1);
+    state_->assembly.spread(branch, by_column);
+    potential_v_per_a.resize(at(state_->node_count));
+    for (int node = 0; node < state_->node_count; ++node)
+        potential_v_per_a[at(node)] = by_column[at(state_->assembly.column(node))];
+}
+
 std::span<const Tangent> Solver::tangents() const {
     return state_->newton.tangents();
 }

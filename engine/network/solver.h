@@ -67,6 +67,10 @@ class Solver {
     /// for something that hardly loads it, in ohm, at the last solution.
     void resistances(std::span<const int> branches, std::span<double> ohm) const;
 
+    /// Potential of each node per ampere that flows in at the first end of a branch and out at its second,
+    /// for currents that hardly load the network, at the last solution.
+    void spread(int branch, std::vector<double>& potential_v_per_a) const;
+
     /// What stands for the curved laws just now: with the laws, all that the next solve() depends on. Another
     /// solver of the same network goes on from it exactly as this one would.
     std::span<const Tangent> tangents() const;

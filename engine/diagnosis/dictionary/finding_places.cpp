@@ -52,6 +52,7 @@ FindingPlaces places_of(const model::Circuit& circuit, const std::vector<Finding
     const std::vector<SignSource> sources = sign_sources(circuit);
     const auto by_name = branches_by_name(network);
     FindingPlaces places;
+    places.findings = findings.size();
     for (int i = 0; i < static_cast<int>(findings.size()); ++i) {
         const Finding& finding = findings[at(i)];
         switch (finding.kind) {

@@ -31,6 +31,7 @@ struct FindingPlaces {
     std::vector<Voltage> voltages;
     std::vector<Current> currents;
     std::vector<Seen> signs;
+    std::size_t findings = 0;  ///< all together
 };
 
 /// Throws std::logic_error for a finding that is not of this circuit.

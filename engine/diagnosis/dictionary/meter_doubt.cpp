@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "engine/base/index.h"
 #include "engine/diagnosis/dictionary/finding_places.h"
@@ -11,53 +12,71 @@ namespace halfsplit::diagnosis {
 
 namespace {
 
-constexpr double kNegligibleV = 1e-6;
+constexpr double kNegligibleV = 1e-7;
 /// No meter draws more than this: some 20 V over its resistance.
 constexpr double kMostMeterA = 2e-6;
 /// Moved by less than this, no law bends by more than kNegligibleV: a junction bends by v^2 / 2 over its
 /// slope, some 50 mV.
-constexpr double kStraightV = 2e-4;
+constexpr double kStraightV = 5e-5;
 
-/// How far the current is off its tangent when the voltage moves by so much.
-double bend_a(const model::Law& law, double at_v, double by_v) {
-    const network::OperatingSlope here = network::characteristic(law, at_v);
-    const network::OperatingSlope there = network::characteristic(law, at_v + by_v);
-    return std::abs(there.current_a - here.current_a - here.slope_s * by_v);
+/// How far the current is off the line that stands for the law when the voltage goes there.
+double off_line_a(const model::Law& law, const network::Tangent& line, double to_v) {
+    const double current_a = network::characteristic(law, to_v).current_a;
+    return std::abs(current_a - line.current_a - line.slope_s * (to_v - line.at_v));
+}
+
+double across(const std::vector<double>& potential, int from, int to) {
+    const auto of = [&](int node) { return node == network::kBody ? 0 : potential[at(node)]; };
+    return of(from) - of(to);
 }
 
 }  // namespace
 
-MeterDoubt::MeterDoubt(const network::Network& network, const std::vector<int>& meters,
-                       const network::Solver& solver, const network::Solution& solution) {
-    std::vector<int> asked = meters;
-    for (const network::Tangent& tangent : solver.tangents())
-        if (tangent.slope_s != 0 || tangent.current_a != 0 || tangent.at_v != 0)
-            asked.push_back(tangent.branch);
-    std::vector<double> ohm(asked.size());
-    solver.resistances(asked, ohm);
-    const auto potential_v = [&](int node) {
-        return node == network::kBody ? 0 : solution.potential_v[at(node)];
-    };
-    for (std::size_t i = meters.size(); i < asked.size(); ++i) {
-        if (ohm[i] * kMostMeterA <= kStraightV) continue;
-        const network::Branch& branch = network.branches[at(asked[i])].electrical;
-        ports_.push_back({&branch.law, potential_v(branch.from) - potential_v(branch.to), ohm[i]});
-    }
-    ohm.resize(meters.size());
-    ohm_ = std::move(ohm);
+bool conducts(const network::Tangent& line) {
+    return line.slope_s != 0 || line.current_a != 0;
 }
 
-/// Between the ends of a port the meter's current moves no more than it would there itself, nor more than at
-/// the meter (a network of resistances has no gain), nor more than the meter takes away altogether.
-bool MeterDoubt::is_justified(double open_v, double ohm) const {
-    const double meter_a = std::abs(open_v) / (kMeterOhm + ohm);
-    if (std::abs(open_v) <= kNegligibleV || meter_a * ohm <= kStraightV) return false;
+MeterDoubt::MeterDoubt(const network::Network& network, const std::vector<FindingPlaces::Voltage>& voltages,
+                       int first_meter, const network::Solver& solver, const network::Solution& solution)
+    : voltages_(voltages), solver_(solver) {
+    std::vector<int> asked(voltages.size());
+    std::iota(asked.begin(), asked.end(), first_meter);
+    std::vector<network::Tangent> lines;
+    for (const network::Tangent& line : solver.tangents()) {
+        if (!conducts(line)) continue;
+        asked.push_back(line.branch);
+        lines.push_back(line);
+    }
+    ohm_.resize(asked.size());
+    solver.resistances(asked, ohm_);
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        if (ohm_[voltages.size() + i] * kMostMeterA <= kStraightV) continue;
+        const network::Branch& branch = network.branches[at(lines[i].branch)].electrical;
+        ports_.push_back({lines[i].branch,
+                          &branch.law,
+                          lines[i],
+                          across(solution.potential_v, branch.from, branch.to),
+                          {}});
+    }
+}
+
+/// Volts between the leads per ampere through the port, and the other way round.
+double MeterDoubt::between(Port& port, int meter) const {
+    if (port.spread.empty()) solver_.spread(port.branch, port.spread);
+    return std::abs(across(port.spread, voltages_[at(meter)].at, voltages_[at(meter)].against));
+}
+
+/// The meter moves nothing by more than it takes away between its own leads.
+bool MeterDoubt::is_justified(int meter, double open_v) {
+    const double meter_a = std::abs(open_v) / (kMeterOhm + ohm(meter));
+    if (std::abs(open_v) <= kNegligibleV || meter_a * ohm(meter) <= kStraightV) return false;
     double off_v = 0;
-    for (const Port& port : ports_) {
-        const double most_v = std::min(meter_a * std::min(port.ohm, ohm), std::abs(open_v));
-        const double bend =
-            std::max(bend_a(*port.law, port.at_v, most_v), bend_a(*port.law, port.at_v, -most_v));
-        off_v += bend * std::min(port.ohm, ohm);
+    for (Port& port : ports_) {
+        const double ohm_between = between(port, meter);
+        const double most_v = std::min(meter_a * ohm_between, std::abs(open_v));
+        const double off_a = std::max(off_line_a(*port.law, port.line, port.at_v + most_v),
+                                      off_line_a(*port.law, port.line, port.at_v - most_v));
+        off_v += off_a * ohm_between;
     }
     return off_v > kNegligibleV;
 }

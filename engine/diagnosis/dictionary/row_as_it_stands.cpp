@@ -1,6 +1,7 @@
 #include "engine/diagnosis/dictionary/row_as_it_stands.h"
 
 #include "engine/base/index.h"
+#include "engine/diagnosis/dictionary/voltmeters.h"
 #include "engine/diagnosis/dictionary/without_power.h"
 #include "engine/simulation/operating_point.h"
 
@@ -36,7 +37,13 @@ Told row_as_it_stands(const model::Circuit& circuit, const StateBase& base, cons
         if (!point) return Told::not_at_all;
         conditions = std::move(point->conditions);
     } while (lets_go_without_power(*network, conditions));
-    const bool is_read = read_with_meters(places_of(circuit, findings, *network), *network, conditions, row);
+    const FindingPlaces places = places_of(circuit, findings, *network);
+    network::Solver solver(network->node_count, branches_with_meters(places, *network, conditions));
+    network::Solution solution;
+    if (!solver.solve_into(solution)) return Told::not_at_all;
+    read_currents_and_signs(places, *network, conditions, solution, row);
+    Voltmeters voltmeters(places, static_cast<int>(network->branches.size()));
+    const bool is_read = voltmeters.read(*network, solver, solution, row);
     return is_read ? Told::as_it_stands : Told::not_at_all;
 }
 

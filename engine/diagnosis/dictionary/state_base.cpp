@@ -1,6 +1,11 @@
 #include "engine/diagnosis/dictionary/state_base.h"
 
+#include <algorithm>
+#include <span>
 #include <stdexcept>
+
+#include "engine/base/index.h"
+#include "engine/diagnosis/dictionary/share_out.h"
 
 namespace halfsplit::diagnosis {
 
@@ -35,6 +40,20 @@ tl::expected<void, Diagnostics> add_stages(const Circuit& circuit, const model::
     return {};
 }
 
+/// Adds what each fault changes in one more stage.
+void find_changes(const Circuit& circuit, const StateBase::Stage& stage,
+                  std::span<const PossibleFault> faults, std::span<StagedChange> changes) {
+    auto finder = network::FaultChanges::in(circuit, stage.network, stage.situation);
+    if (!finder) throw std::logic_error(finder.error().front().message);
+    for (std::size_t i = 0; i < faults.size(); ++i) {
+        if (!changes[i]) continue;
+        if (auto change = finder->of(faults[i].fault))
+            changes[i]->push_back(std::move(*change));
+        else
+            changes[i].reset();
+    }
+}
+
 }  // namespace
 
 tl::expected<StateBase, Diagnostics> StateBase::of(const Circuit& circuit, const model::OperatingState& state,
@@ -55,19 +74,16 @@ tl::expected<StateBase, Diagnostics> StateBase::of(const Circuit& circuit, const
 }
 
 std::vector<StagedChange> changes_of(const Circuit& circuit, const StateBase& base,
-                                     const std::vector<PossibleFault>& faults) {
+                                     const std::vector<PossibleFault>& faults, int threads) {
     std::vector<StagedChange> changes(faults.size(), std::vector<network::FaultChange>());
-    for (const StateBase::Stage& stage : base.stages) {
-        auto finder = network::FaultChanges::in(circuit, stage.network, stage.situation);
-        if (!finder) throw std::logic_error(finder.error().front().message);
-        for (std::size_t i = 0; i < faults.size(); ++i) {
-            if (!changes[i]) continue;
-            if (auto change = finder->of(faults[i].fault))
-                changes[i]->push_back(std::move(*change));
-            else
-                changes[i].reset();
-        }
-    }
+    const std::size_t blocks = at(std::max(1, threads));
+    share_out(static_cast<int>(blocks), threads, [&](int block, int) {
+        const std::size_t first = faults.size() * at(block) / blocks;
+        const std::size_t last = faults.size() * (at(block) + 1) / blocks;
+        for (const StateBase::Stage& stage : base.stages)
+            find_changes(circuit, stage, std::span(faults).subspan(first, last - first),
+                         std::span(changes).subspan(first, last - first));
+    });
     return changes;
 }
 

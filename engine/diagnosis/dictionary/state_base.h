@@ -34,6 +34,6 @@ using StagedChange = std::optional<std::vector<network::FaultChange>>;
 
 /// One per fault.
 std::vector<StagedChange> changes_of(const model::Circuit& circuit, const StateBase& base,
-                                     const std::vector<PossibleFault>& faults);
+                                     const std::vector<PossibleFault>& faults, int threads);
 
 }  // namespace halfsplit::diagnosis

@@ -43,7 +43,7 @@ StateRows::StateRows(const model::Circuit& circuit, const StateBase& base, int t
       settle_anew_(settle_anew),
       dictionary_(dictionary),
       state_(state),
-      changes_(changes_of(circuit, base, dictionary.faults)) {
+      changes_(changes_of(circuit, base, dictionary.faults, threads)) {
     for (std::size_t stage = 0; stage < base.stages.size(); ++stage) hub_.push_back(hub_of(changes_, stage));
     list_leaks();
     for (auto& trials : trials_) trials.resize(at(std::max(1, threads)));
@@ -84,6 +84,14 @@ Told StateRows::told_quickly(int row, int thread, std::span<float> values) {
     if (base_.lives) return row_as_it_stands(circuit_, base_, fault, dictionary_.findings, values);
     return row_anew(circuit_, *circuit_.find_state(dictionary_.states[at(state_)]), {fault},
                     dictionary_.findings, values);
+}
+
+int StateRows::connected() const {
+    int sum = 0;
+    for (const auto& trials : trials_)
+        for (const auto& trial : trials)
+            if (trial != nullptr) sum += trial->connected();
+    return sum;
 }
 
 void StateRows::fill(int row, int thread) {

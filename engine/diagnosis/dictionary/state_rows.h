@@ -21,6 +21,9 @@ class StateRows {
     /// Fills one row and says how. The same whatever was filled before, by whatever thread.
     void fill(int row, int thread);
 
+    /// See Trial.
+    int connected() const;
+
   private:
     /// Leaks to a node that very many leak to (the supply, shorts to it) would tie all others to that node
     /// and slow down every row, so they have trials of their own.

@@ -4,7 +4,6 @@
 #include <cmath>
 
 #include "engine/base/index.h"
-#include "engine/diagnosis/dictionary/meter_doubt.h"
 #include "engine/diagnosis/dictionary/without_power.h"
 
 namespace halfsplit::diagnosis {
@@ -60,14 +59,18 @@ Trial::Stage::Stage(const Network& base, const FindingPlaces& places, const std:
 
 Trial::Trial(const model::Circuit& circuit, const StateBase& base,
              const std::vector<std::set<NodePair>>& leaks)
-    : circuit_(circuit), base_(base) {
+    : circuit_(circuit),
+      base_(base),
+      voltmeters_(base.places,
+                  static_cast<int>(base.stages.back().network.branches.size() + leaks.back().size())) {
     for (std::size_t i = 0; i < base.stages.size(); ++i) {
         const bool is_last = i + 1 == base.stages.size();
         stages_.emplace_back(base.stages[i].network, is_last ? base.places : FindingPlaces{}, leaks[i]);
     }
-    const int first_meter = static_cast<int>(stages_.back().network.branches.size());
-    for (int i = 0; i < static_cast<int>(base.places.voltages.size()); ++i)
-        meters_.push_back(first_meter + i);
+    std::vector<float> sound(base.places.findings);
+    is_sound_ = true;
+    read(nullptr, sound);
+    is_sound_ = false;
 }
 
 /// What the solvers know of the sound vehicle is where each row begins, whatever was there before it.
@@ -144,40 +147,15 @@ bool Trial::read(const std::vector<FaultChange>* change, std::span<float> row) {
         const FaultChange* here = change == nullptr ? nullptr : &(*change)[i];
         Stage& stage = stages_[i];
         is_read = is_read && come_to_rest(stage, here);
-        if (is_read && i + 1 == stages_.size()) is_read = read(stage, row);
+        if (is_read && i + 1 == stages_.size()) {
+            read_currents_and_signs(base_.places, stage.network, rest_.conditions, rest_.solution, row);
+            is_read = is_sound_ ? voltmeters_.learn(stage.network, stage.solver, rest_.solution, row)
+                                : voltmeters_.read(stage.network, stage.solver, rest_.solution, row);
+        }
         if (here != nullptr) take_out(*here, base_.stages[i].network, stage);
         if (!is_read) return false;
     }
     return true;
-}
-
-bool Trial::read(Stage& stage, std::span<float> row) {
-    read_currents_and_signs(base_.places, stage.network, rest_.conditions, rest_.solution, row);
-    const MeterDoubt doubt(stage.network, meters_, stage.solver, rest_.solution);
-    const auto potential_v = [&](int node) {
-        return node == network::kBody ? 0 : rest_.solution.potential_v[at(node)];
-    };
-    doubtful_.clear();
-    for (std::size_t i = 0; i < meters_.size(); ++i) {
-        const FindingPlaces::Voltage& voltage = base_.places.voltages[i];
-        const double open_v = potential_v(voltage.at) - potential_v(voltage.against);
-        const double ohm = doubt.ohm(static_cast<int>(i));
-        row[at(voltage.finding)] = static_cast<float>(open_v * kMeterOhm / (kMeterOhm + ohm));
-        if (doubt.is_justified(open_v, ohm)) doubtful_.push_back(static_cast<int>(i));
-    }
-    connected_ += static_cast<int>(doubtful_.size());
-    for (const int i : doubtful_)
-        if (!connect(stage, i, row[at(base_.places.voltages[at(i)].finding)])) return false;
-    return true;
-}
-
-bool Trial::connect(Stage& stage, int meter, float& reading) {
-    const int branch = meters_[at(meter)];
-    stage.solver.set_conducts(branch, true);
-    const bool is_solved = stage.solver.solve_into(with_meter_).has_value();
-    if (is_solved) reading = static_cast<float>(kMeterOhm * with_meter_.current_a[at(branch)]);
-    stage.solver.set_conducts(branch, false);
-    return is_solved;
 }
 
 }  // namespace halfsplit::diagnosis

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "engine/diagnosis/dictionary/state_base.h"
+#include "engine/diagnosis/dictionary/voltmeters.h"
 #include "engine/network/solver.h"
 #include "engine/simulation/operating_point.h"
 
@@ -28,7 +29,7 @@ class Trial {
     bool read(const std::vector<network::FaultChange>* change, std::span<float> row);
 
     /// How many voltmeters had to be connected one by one, so far.
-    int connected() const { return connected_; }
+    int connected() const { return voltmeters_.connected(); }
 
   private:
     struct Stage {
@@ -44,17 +45,13 @@ class Trial {
     void put_in(const network::FaultChange& change, Stage& stage) const;
     void take_out(const network::FaultChange& change, const network::Network& sound, Stage& stage) const;
     bool come_to_rest(Stage& stage, const network::FaultChange* change);
-    bool read(Stage& stage, std::span<float> row);
-    bool connect(Stage& stage, int meter, float& reading);
 
     const model::Circuit& circuit_;
     const StateBase& base_;
     std::vector<Stage> stages_;
-    std::vector<int> meters_;  ///< branches of the last stage's solver, one per voltage
-    std::vector<int> doubtful_;
+    Voltmeters voltmeters_;
     simulation::Rest rest_;
-    network::Solution with_meter_;
-    int connected_ = 0;
+    bool is_sound_ = false;  ///< while the sound vehicle is looked at for what follows
 };
 
 }  // namespace halfsplit::diagnosis

@@ -1,0 +1,105 @@
+#include "engine/network/single_changes.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace halfsplit::network {
+
+namespace {
+
+/// Rounding a change may show by, in volts at 12 V.
+constexpr double kDoubt = 1e-9;
+
+/// Nodes observed at once: their columns of the inverse of a large network stay in the cache.
+constexpr std::size_t kBlock = 256;
+
+}  // namespace
+
+SingleChanges::SingleChanges(const Assembly& solved, std::span<const SingleChange> changes)
+    : solved_(solved), changes_(changes.begin(), changes.end()), inverse_(at(solved.elimination().slots())) {
+    solved.elimination().inverse_entries(inverse_);
+    for (int i = 0; i < static_cast<int>(changes_.size()); ++i) weigh(i);
+    columns_.clear();
+}
+
+double SingleChanges::own(int column) const {
+    if (column == solved_.columns()) return 0;
+    return inverse_[at(solved_.elimination().pattern().entries() + column)];
+}
+
+/// The potential at one end per ampere into the other.
+double SingleChanges::mutual(const SingleChange& change, int from, int to) {
+    if (from == solved_.columns() || to == solved_.columns()) return 0;
+    if (change.branch >= 0) return inverse_[at(solved_.elimination().pattern().entry(from, to))];
+    auto& column = columns_[to];
+    if (column.empty()) {
+        column.assign(at(solved_.columns()), 0);
+        column[at(to)] = 1;
+        solved_.elimination().solve_injected(column);
+    }
+    return column[at(from)];
+}
+
+void SingleChanges::weigh(int index) {
+    const SingleChange& change = changes_[at(index)];
+    const bool is_there = change.branch >= 0;
+    const int from = is_there ? solved_.ends(change.branch).from : solved_.column(change.from);
+    const int to = is_there ? solved_.ends(change.branch).to : solved_.column(change.to);
+    if (from == to) return quick_.push_back({index, from, to, 0});
+    const Tie before = is_there ? solved_.line(change.branch) : Tie{};
+    const double more_s = change.line.conductance - before.conductance;
+    const double more_a = change.line.source - before.source;
+    const double ohm = own(from) + own(to) - 2 * mutual(change, from, to);
+    const double voltage_v = solved_.potential()[at(from)] - solved_.potential()[at(to)];
+    const double left = 1 + more_s * ohm;
+    const double rounding =
+        4 * std::numeric_limits<double>::epsilon() * (1 + std::abs(more_s) * (own(from) + own(to)));
+    // Nothing is lost by adding to what was not there: both summands of `left` are positive.
+    const bool is_sure = more_s >= 0 || (left > 0 && rounding <= kDoubt * left);
+    if (is_there && !is_sure) return doubted_.push_back(index);
+    quick_.push_back({index, from, to, (more_s * voltage_v + more_a) / left});
+}
+
+/// A table of the columns of the inverse that belong to the nodes, one row for each column of the
+/// elimination, makes a change two rows of it.
+void SingleChanges::observe_quickly(std::span<const int> nodes, std::size_t first, const Hear& hear) const {
+    const std::size_t width = nodes.size();
+    std::vector<int> columns;
+    std::vector<double> now;
+    for (const int node : nodes) {
+        columns.push_back(solved_.column(node));
+        now.push_back(solved_.potential()[at(columns.back())]);
+    }
+    std::vector<double> table((at(solved_.columns()) + 1) * width);  // the body's row stays 0
+    solved_.elimination().inverse_columns(columns, table);
+    std::vector<double> then(width);
+    for (const Quick& quick : quick_) {
+        const double* from = table.data() + at(quick.from) * width;
+        const double* to = table.data() + at(quick.to) * width;
+        for (std::size_t k = 0; k < width; ++k) then[k] = now[k] - quick.current_a * (from[k] - to[k]);
+        hear(quick.change, first, then);
+    }
+}
+
+void SingleChanges::eliminate_anew(std::span<const int> nodes, const Hear& hear) const {
+    Assembly assembly = solved_;
+    std::vector<double> then(nodes.size());
+    for (const int index : doubted_) {
+        const SingleChange& change = changes_[at(index)];
+        const Tie before = assembly.line(change.branch);
+        assembly.set(change.branch, change.line);
+        const std::span<const double> potential = assembly.solve();
+        for (std::size_t k = 0; k < nodes.size(); ++k) then[k] = potential[at(assembly.column(nodes[k]))];
+        hear(index, 0, then);
+        assembly.set(change.branch, before);
+    }
+}
+
+void SingleChanges::observe(std::span<const int> nodes, const Hear& hear) const {
+    for (std::size_t first = 0; first < nodes.size(); first += kBlock)
+        observe_quickly(nodes.subspan(first, std::min(kBlock, nodes.size() - first)), first, hear);
+    eliminate_anew(nodes, hear);
+}
+
+}  // namespace halfsplit::network

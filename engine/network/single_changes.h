@@ -1,0 +1,62 @@
+#pragma once
+
+#include <functional>
+#include <map>
+#include <span>
+#include <vector>
+
+#include "engine/network/assembly.h"
+
+namespace halfsplit::network {
+
+/// One straight line of a network that is another, or one that was not there.
+struct SingleChange {
+    int branch = -1;  ///< of the assembly; -1: a new one between two nodes
+    int from = kBody;
+    int to = kBody;
+    Tie line;  ///< what it becomes, see Assembly::set
+};
+
+/// What the potentials of a solved network of straight lines would be after each of many changes, one at a
+/// time.
+///
+/// With z the potentials per ampere from one end of the changed branch to the other, r = e.z what the network
+/// measures between them, u the voltage there, and the line changed by d siemens and s amperes, the
+/// potentials become v - z (d u + s) / (1 + d r) (Sherman & Morrison, Ann. Math. Statist. 21, 1950). 1 + d r
+/// goes to 0 where the change leaves an island; a change whose rounding could show in the ninth decimal place
+/// of a volt is not answered so but eliminated anew along its path, which is exact.
+class SingleChanges {
+  public:
+    /// Borrows what was solved last.
+    SingleChanges(const Assembly& solved, std::span<const SingleChange> changes);
+
+    /// Hears of a change the potentials of nodes[first], nodes[first + 1] … of those asked for; of each
+    /// change and node once, in no order that matters.
+    using Hear = std::function<void(int change, std::size_t first, std::span<const double> potential_v)>;
+    void observe(std::span<const int> nodes, const Hear& hear) const;
+
+    /// How many are eliminated anew.
+    int doubted() const { return static_cast<int>(doubted_.size()); }
+
+  private:
+    struct Quick {
+        int change = 0;
+        int from = 0;  ///< columns; Assembly::columns() for the body
+        int to = 0;
+        double current_a = 0;  ///< (d u + s) / (1 + d r)
+    };
+    double own(int column) const;
+    double mutual(const SingleChange& change, int from, int to);
+    void weigh(int index);
+    void observe_quickly(std::span<const int> nodes, std::size_t first, const Hear& hear) const;
+    void eliminate_anew(std::span<const int> nodes, const Hear& hear) const;
+
+    const Assembly& solved_;
+    std::vector<SingleChange> changes_;
+    std::vector<double> inverse_;                 ///< Elimination::inverse_entries
+    std::map<int, std::vector<double>> columns_;  ///< of the inverse, for what no coupling joins
+    std::vector<Quick> quick_;
+    std::vector<int> doubted_;
+};
+
+}  // namespace halfsplit::network
