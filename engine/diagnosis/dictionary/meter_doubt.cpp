@@ -56,6 +56,7 @@ MeterDoubt::MeterDoubt(const network::Network& network, const std::vector<Findin
                           &branch.law,
                           lines[i],
                           across(solution.potential_v, branch.from, branch.to),
+                          ohm_[voltages.size() + i],
                           {}});
     }
 }
@@ -66,10 +67,15 @@ double MeterDoubt::between(Port& port, int meter) const {
     return std::abs(across(port.spread, voltages_[at(meter)].at, voltages_[at(meter)].against));
 }
 
+bool MeterDoubt::is_possible(int meter, double open_v) const {
+    const double meter_a = std::abs(open_v) / (kMeterOhm + ohm(meter));
+    return !ports_.empty() && std::abs(open_v) > kNegligibleV && meter_a * ohm(meter) > kStraightV;
+}
+
 /// The meter moves nothing by more than it takes away between its own leads.
 bool MeterDoubt::is_justified(int meter, double open_v) {
     const double meter_a = std::abs(open_v) / (kMeterOhm + ohm(meter));
-    if (std::abs(open_v) <= kNegligibleV || meter_a * ohm(meter) <= kStraightV) return false;
+    if (!is_possible(meter, open_v)) return false;
     double off_v = 0;
     for (Port& port : ports_) {
         const double ohm_between = between(port, meter);

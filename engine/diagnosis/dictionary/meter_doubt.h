@@ -24,19 +24,25 @@ class MeterDoubt {
     /// What the network has between the leads.
     double ohm(int meter) const { return ohm_[static_cast<std::size_t>(meter)]; }
 
+    /// Whether there is anything at all that a meter at this voltage could move; is_justified() takes longer.
+    bool is_possible(int meter, double open_v) const;
+
     /// Whether a meter, at this voltage before it was connected, could read otherwise by more than a
     /// tenth of a microvolt.
     bool is_justified(int meter, double open_v);
 
-  private:
     /// A curved law that a meter could move.
     struct Port {
         int branch = 0;
         const model::Law* law = nullptr;
         network::Tangent line;
         double at_v = 0;
+        double ohm = 0;
         std::vector<double> spread;  ///< see network::Solver; empty until asked for
     };
+    const std::vector<Port>& ports() const { return ports_; }
+
+  private:
     double between(Port& port, int meter) const;
 
     const std::vector<FindingPlaces::Voltage>& voltages_;

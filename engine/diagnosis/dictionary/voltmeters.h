@@ -1,10 +1,12 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <span>
 #include <vector>
 
 #include "engine/diagnosis/dictionary/finding_places.h"
+#include "engine/diagnosis/dictionary/meter_doubt.h"
 #include "engine/network/solver.h"
 
 namespace halfsplit::diagnosis {
@@ -22,8 +24,8 @@ class Voltmeters {
     bool read(const network::Network& network, network::Solver& solver, const network::Solution& solution,
               std::span<float> row);
 
-    /// The same for a network from which others will differ in little: remembers where diodes go with meters
-    /// connected.
+    /// The same for a network from which others will differ in little: remembers what meters read
+    /// that had to be connected, and where diodes went with them.
     bool learn(const network::Network& network, network::Solver& solver, const network::Solution& solution,
                std::span<float> row);
 
@@ -31,6 +33,24 @@ class Voltmeters {
     int connected() const { return connected_; }
 
   private:
+    /// A meter that could have moved something in the network learned from, and what it read.
+    struct Known {
+        double open_v = 0;
+        double ohm = 0;
+        bool was_connected = false;
+        double reading_v = 0;
+        double volts_per_volt = 0;  ///< how the reading follows the open voltage
+        std::vector<network::Tangent> moved;
+    };
+    struct KnownPort {
+        int branch = 0;
+        model::Law law;
+        double at_v = 0;
+        double ohm = 0;
+    };
+    bool are_known(const std::vector<MeterDoubt::Port>& ports) const;
+    std::optional<double> recall(int meter, double open_v, double ohm) const;
+    void remember(int meter, double open_v, double ohm);
     bool connect(int meter, network::Solver& solver, float& reading);
 
     const FindingPlaces& places_;
@@ -39,7 +59,8 @@ class Voltmeters {
     bool learns_ = false;
     std::vector<int> doubtful_;
     network::Solution with_meter_;
-    std::map<int, std::vector<network::Tangent>> moved_by_;  ///< per meter
+    std::map<int, Known> known_;
+    std::vector<KnownPort> known_ports_;
 };
 
 }  // namespace halfsplit::diagnosis
