@@ -8,8 +8,8 @@ namespace halfsplit::network {
 
 namespace {
 
-/// Rounding a change may show by, in volts at 12 V.
-constexpr double kDoubt = 1e-9;
+/// Rounding a change may show by, as a share of the voltages: a nanovolt of some ten volts.
+constexpr double kDoubt = 1e-10;
 
 /// Nodes observed at once: their columns of the inverse of a large network stay in the cache.
 constexpr std::size_t kBlock = 256;

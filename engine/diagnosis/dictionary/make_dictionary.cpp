@@ -12,6 +12,7 @@ tl::expected<Dictionary, Diagnostics> make_dictionary(const model::Circuit& circ
     if (!blank) return blank;
     Dictionary& dictionary = *blank;
     const int all = static_cast<int>(dictionary.states.size()) * dictionary.rows();
+    const bool settles_anew = options.settle_anew && all <= options.settles_at_most;
     const auto tell_done = [&](int done) {
         if (tell) tell({done, all});
     };
@@ -19,7 +20,7 @@ tl::expected<Dictionary, Diagnostics> make_dictionary(const model::Circuit& circ
         auto base =
             StateBase::of(circuit, *circuit.find_state(dictionary.states[at(state)]), dictionary.findings);
         if (!base) return tl::unexpected(base.error());
-        StateRows rows(circuit, *base, options.threads, options.settle_anew, dictionary, state);
+        StateRows rows(circuit, *base, options.threads, settles_anew, dictionary, state);
         share_out(
             dictionary.rows(), options.threads, [&](int row, int thread) { rows.fill(row, thread); },
             [&](int done) { tell_done(state * dictionary.rows() + done); });

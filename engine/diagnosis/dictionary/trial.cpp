@@ -5,6 +5,7 @@
 
 #include "engine/base/index.h"
 #include "engine/diagnosis/dictionary/without_power.h"
+#include "engine/network/characteristic.h"
 
 namespace halfsplit::diagnosis {
 
@@ -44,6 +45,22 @@ std::vector<int> starting_conditions(const Network& network, const std::vector<i
     for (const network::NetworkTrigger& trigger : network.triggers)
         if (!network.forced[at(trigger.part)]) conditions[at(trigger.part)] = before[at(trigger.part)];
     return conditions;
+}
+
+/// A solver keeps the line of a law that has another slope now but no other current, which at 0 V is any law.
+/// What a meter reads there hangs on the slope.
+void draw_lines_anew(const FaultChange& change, network::Solver& solver) {
+    const auto now = solver.tangents();
+    std::vector<network::Tangent> lines(now.begin(), now.end());
+    bool is_changed = false;
+    for (network::Tangent& line : lines)
+        for (const FaultChange::Changed& changed : change.branches) {
+            if (line.branch != changed.branch || !conducts(line)) continue;
+            const auto [current_a, slope_s] = network::characteristic(changed.law, line.at_v);
+            line = {line.branch, line.at_v, current_a, slope_s};
+            is_changed = true;
+        }
+    if (is_changed) solver.set_tangents(lines);
 }
 
 }  // namespace
@@ -132,7 +149,10 @@ void Trial::take_out(const FaultChange& change, const Network& sound, Stage& sta
 bool Trial::come_to_rest(Stage& stage, const FaultChange* change) {
     const std::vector<int> before = rest_.conditions;
     begin(stage);
-    if (change != nullptr) put_in(*change, stage);
+    if (change != nullptr) {
+        put_in(*change, stage);
+        draw_lines_anew(*change, stage.solver);
+    }
     rest_.conditions = starting_conditions(stage.network, before);
     do {
         if (!simulation::come_to_rest(stage.network, circuit_, stage.solver, rest_)) return false;
