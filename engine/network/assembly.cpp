@@ -88,14 +88,24 @@ void Assembly::sum(int slot) {
     elimination_.set(slot, total);
 }
 
-std::span<const double> Assembly::solve() {
+void Assembly::update() {
     for (const int slot : changed_) {
         sum(slot);
         is_changed_[at(slot)] = 0;
     }
     changed_.clear();
     elimination_.update();
+}
+
+std::span<const double> Assembly::solve() {
+    update();
     elimination_.solve(potential_);
+    return potential_;
+}
+
+std::span<const double> Assembly::solve_at(std::span<const int> columns) {
+    update();
+    elimination_.solve_at(columns, potential_);
     return potential_;
 }
 

@@ -24,6 +24,8 @@ class Assembly {
     /// Brings the elimination up to date and gives the potentials by column, then 0 for the body: columns()
     /// + 1.
     std::span<const double> solve();
+    /// The same for some columns only, see Elimination::solve_at; the others are not to be used.
+    std::span<const double> solve_at(std::span<const int> columns);
     std::span<const double> potential() const { return potential_; }
 
     /// What the network measures between the ends of each of these branches, the branch itself being part of
@@ -50,6 +52,7 @@ class Assembly {
     void find_ends(std::span<const Branch> branches);
     void list_branches_by_slot();
     void sum(int slot);
+    void update();
 
     Elimination elimination_;
     std::vector<Ends> ends_;

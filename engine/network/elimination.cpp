@@ -1,6 +1,7 @@
 #include "engine/network/elimination.h"
 
 #include <algorithm>
+#include <functional>
 #include <limits>
 
 #include "engine/base/index.h"
@@ -144,13 +145,31 @@ void Elimination::update() {
     changed_.clear();
 }
 
+inline double Elimination::potential_of(int column, std::span<const double> potential) const {
+    double v = potential_[at(column)];
+    for (int e = pattern_.start[at(column)]; e < pattern_.start[at(column) + 1]; ++e)
+        v += ratio_[at(e)] * potential[at(pattern_.row[at(e)])];
+    return v;
+}
+
 void Elimination::solve(std::span<double> potential) const {
-    for (int p = pattern_.columns() - 1; p >= 0; --p) {
-        double v = potential_[at(p)];
-        for (int e = pattern_.start[at(p)]; e < pattern_.start[at(p) + 1]; ++e)
-            v += ratio_[at(e)] * potential[at(pattern_.row[at(e)])];
-        potential[at(p)] = v;
-    }
+    for (int p = pattern_.columns() - 1; p >= 0; --p) potential[at(p)] = potential_of(p, potential);
+}
+
+void Elimination::solve_at(std::span<const int> columns, std::span<double> potential) const {
+    for (const int p : columns) potential[at(p)] = potential_of(p, potential);
+}
+
+std::vector<int> Elimination::paths_of(std::span<const int> columns) const {
+    std::vector<char> is_on_path(at(pattern_.columns()), 0);
+    std::vector<int> paths;
+    for (const int column : columns)
+        for (int p = column; p >= 0 && is_on_path[at(p)] == 0; p = pattern_.parent(p)) {
+            is_on_path[at(p)] = 1;
+            paths.push_back(p);
+        }
+    std::sort(paths.begin(), paths.end(), std::greater<>());
+    return paths;
 }
 
 void Elimination::solve_injected(std::span<double> value) const {

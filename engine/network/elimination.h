@@ -61,6 +61,13 @@ class Elimination {
     /// elements.
     void solve(std::span<double> potential) const;
 
+    /// The same for some columns only: sorted, the last one first, and with each all that its elimination
+    /// touched (see paths_of).
+    void solve_at(std::span<const int> columns, std::span<double> potential) const;
+
+    /// Columns and all that their elimination touched, in the order solve_at() wants.
+    std::vector<int> paths_of(std::span<const int> columns) const;
+
     /// Potentials by column for other sources with the same conductances: on entry `value` holds the current
     /// injected into each column, on return the potentials.
     void solve_injected(std::span<double> value) const;
@@ -83,6 +90,7 @@ class Elimination {
     void eliminate(int column);
     void eliminate_all_with_targets();
     void gather(int column);
+    double potential_of(int column, std::span<const double> potential) const;
     void mark_path(int column);
 
     EliminationPattern pattern_;

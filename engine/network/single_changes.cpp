@@ -8,8 +8,11 @@ namespace halfsplit::network {
 
 namespace {
 
-/// Rounding a change may show by, as a share of the voltages: a nanovolt of some ten volts.
-constexpr double kDoubt = 1e-10;
+/// What rounding may make of a result, in volts.
+constexpr double kDoubtV = 2e-10;
+
+/// Of a number that a few sums and products made.
+constexpr double kRounding = 4 * std::numeric_limits<double>::epsilon();
 
 /// Nodes observed at once: their columns of the inverse of a large network stay in the cache.
 constexpr std::size_t kBlock = 256;
@@ -53,12 +56,15 @@ void SingleChanges::weigh(int index) {
     const double ohm = own(from) + own(to) - 2 * mutual(change, from, to);
     const double voltage_v = solved_.potential()[at(from)] - solved_.potential()[at(to)];
     const double left = 1 + more_s * ohm;
-    const double rounding =
-        4 * std::numeric_limits<double>::epsilon() * (1 + std::abs(more_s) * (own(from) + own(to)));
-    // Nothing is lost by adding to what was not there: both summands of `left` are positive.
-    const bool is_sure = more_s >= 0 || (left > 0 && rounding <= kDoubt * left);
+    const double current_a = (more_s * voltage_v + more_a) / left;
+    const double most_ohm = own(from) + own(to);
+    const double off_ohm = kRounding * most_ohm;
+    const double off_v =
+        kRounding * (std::abs(solved_.potential()[at(from)]) + std::abs(solved_.potential()[at(to)]));
+    const double off_a = std::abs(more_s) * (std::abs(current_a) * off_ohm + off_v) / left;
+    const bool is_sure = left > 0 && off_a * ohm + std::abs(current_a) * off_ohm <= kDoubtV;
     if (is_there && !is_sure) return doubted_.push_back(index);
-    quick_.push_back({index, from, to, (more_s * voltage_v + more_a) / left});
+    quick_.push_back({index, from, to, current_a});
 }
 
 /// A table of the columns of the inverse that belong to the nodes, one row for each column of the
@@ -83,14 +89,18 @@ void SingleChanges::observe_quickly(std::span<const int> nodes, std::size_t firs
 }
 
 void SingleChanges::eliminate_anew(std::span<const int> nodes, const Hear& hear) const {
+    if (doubted_.empty()) return;
     Assembly assembly = solved_;
+    std::vector<int> columns;
+    for (const int node : nodes) columns.push_back(assembly.column(node));
+    const std::vector<int> paths = assembly.elimination().paths_of(columns);
     std::vector<double> then(nodes.size());
     for (const int index : doubted_) {
         const SingleChange& change = changes_[at(index)];
         const Tie before = assembly.line(change.branch);
         assembly.set(change.branch, change.line);
-        const std::span<const double> potential = assembly.solve();
-        for (std::size_t k = 0; k < nodes.size(); ++k) then[k] = potential[at(assembly.column(nodes[k]))];
+        const std::span<const double> potential = assembly.solve_at(paths);
+        for (std::size_t k = 0; k < columns.size(); ++k) then[k] = potential[at(columns[k])];
         hear(index, 0, then);
         assembly.set(change.branch, before);
     }

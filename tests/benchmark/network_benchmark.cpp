@@ -7,6 +7,7 @@
 #include "engine/network/solver.h"
 #include "tests/benchmark/comparison.h"
 #include "tests/benchmark/course_comparison.h"
+#include "tests/benchmark/dictionary_comparison.h"
 #include "tests/benchmark/shipped_courses.h"
 #include "tests/support/random_network.h"
 
@@ -75,11 +76,12 @@ BENCHMARK(mesh)->Arg(20)->Arg(60)->Arg(200)->Unit(benchmark::kMicrosecond);
 }  // namespace
 
 /// Google Benchmark's own arguments hold; the comparisons with other solvers follow unless a filter is given.
-/// "--courses" alone: only the comparison in time.
+/// "--courses" alone: only the comparison in time; "--dictionary" alone: only that of dictionaries.
 int main(int argc, char** argv) {
     const bool all = argc == 1;
     const bool courses_only = argc == 2 && std::string_view(argv[1]) == "--courses";
-    if (!courses_only) {
+    const bool dictionary_only = argc == 2 && std::string_view(argv[1]) == "--dictionary";
+    if (!courses_only && !dictionary_only) {
         benchmark::Initialize(&argc, argv);
         benchmark::RunSpecifiedBenchmarks();
     }
@@ -88,5 +90,6 @@ int main(int argc, char** argv) {
         halfsplit::benchmark_of::print_shipped_courses();
         halfsplit::benchmark_of::print_course_comparison();
     }
+    if (all || dictionary_only) halfsplit::benchmark_of::print_dictionary_comparison();
     return 0;
 }

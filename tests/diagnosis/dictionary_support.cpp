@@ -48,7 +48,7 @@ model::Circuit shipped(const std::string& name) {
     return circuit_file("circuits/" + name + ".circuit.xml");
 }
 
-Apart apart(const Dictionary& one, const Dictionary& other) {
+Apart apart(const Dictionary& one, const Dictionary& other, diagnosis::Told told) {
     Apart apart;
     for (int state = 0; state < static_cast<int>(one.states.size()); ++state)
         for (int row = 0; row < one.rows(); ++row) {
@@ -58,7 +58,7 @@ Apart apart(const Dictionary& one, const Dictionary& other) {
                 ++apart.not_at_all;
                 apart.where = one.states[at(state)] + ", " + one.faults[at(row - 1)].fault.text;
             }
-            if (one.told_of(state, row) == diagnosis::Told::as_it_stands || !has_one || !has_other) continue;
+            if (one.told_of(state, row) != told || !has_other) continue;
             ++apart.rows;
             compare(one, other, state, row, apart);
         }

@@ -11,8 +11,7 @@ namespace halfsplit::test {
 std::vector<std::string> small_circuits();
 model::Circuit shipped(const std::string& name);
 
-/// How far two dictionaries of one circuit are apart, over all rows that `exactly` says are told exactly by
-/// the second.
+/// How far two dictionaries of one circuit are apart, over the rows that both have and the first tells so.
 struct Apart {
     double worst_v = 0;  ///< voltages
     double worst_a = 0;  ///< currents, as a share of 1 A or of the current where that is more
@@ -21,6 +20,7 @@ struct Apart {
     int not_at_all = 0;  ///< rows that one of them alone has nothing for
     std::string where;   ///< of the worst voltage
 };
-Apart apart(const diagnosis::Dictionary& one, const diagnosis::Dictionary& other);
+Apart apart(const diagnosis::Dictionary& one, const diagnosis::Dictionary& other,
+            diagnosis::Told told = diagnosis::Told::exactly);
 
 }  // namespace halfsplit::test

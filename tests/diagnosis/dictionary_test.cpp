@@ -1,8 +1,12 @@
 #include <catch2/catch.hpp>
 
+#include "engine/diagnosis/dictionary/blank.h"
+#include "engine/diagnosis/dictionary/row_as_it_stands.h"
 #include "engine/network/fault_change.h"
 #include "engine/simulation/settle.h"
 #include "tests/diagnosis/dictionary_support.h"
+#include "tests/support/circuit_text.h"
+#include "tests/support/random_network.h"
 
 using namespace halfsplit;
 using network::FaultChange;
@@ -128,6 +132,133 @@ TEST_CASE("The quick dictionary of every small circuit is the one made anew") {
         CHECK(apart.signs == 0);
         CHECK(apart.not_at_all == 0);
         CHECK(apart.rows == static_cast<int>(quick->told.size()));
-        WARN(name << ": " << apart.rows << " rows, worst " << apart.worst_v << " V, " << apart.worst_a);
     }
+}
+
+namespace {
+
+/// Compares rows that were put into what stands with the network built anew for each fault.
+void compare_as_it_stands(const model::Circuit& circuit, const std::vector<std::string>& states, int every,
+                          std::uint64_t start) {
+    diagnosis::DictionaryOptions options{.states = states, .settle_anew = false};
+    test::Random random(start);
+    for (diagnosis::PossibleFault& fault : diagnosis::fault_universe(circuit))
+        if (random.below(every) == 0) options.faults.push_back(std::move(fault));
+    const auto quick = diagnosis::make_dictionary(circuit, options);
+    REQUIRE(quick);
+    diagnosis::Dictionary anew = *quick;
+    for (int state = 0; state < static_cast<int>(quick->states.size()); ++state) {
+        const auto base =
+            diagnosis::StateBase::of(circuit, *circuit.find_state(quick->states[at(state)]), quick->findings);
+        REQUIRE(base);
+        REQUIRE(base->lives);
+        for (int row = 1; row < quick->rows(); ++row)
+            anew.told[at(state) * at(quick->rows()) + at(row)] =
+                diagnosis::row_as_it_stands(circuit, *base, quick->faults[at(row - 1)].fault, quick->findings,
+                                            diagnosis::row_of(anew, state, row));
+    }
+    const test::Apart apart = test::apart(*quick, anew, diagnosis::Told::as_it_stands);
+    INFO(circuit.id << ": " << apart.rows << " rows, worst " << apart.worst_v << " V, " << apart.where);
+    CHECK(apart.worst_v < 1e-5);
+    CHECK(apart.worst_a < 1e-5);
+    CHECK(apart.signs == 0);
+    CHECK(apart.not_at_all == 0);
+    CHECK(apart.rows > 0);
+}
+
+std::vector<std::string> states_of(const model::Circuit& circuit) {
+    std::vector<std::string> ids;
+    for (const model::OperatingState& state : circuit.states) ids.push_back(state.id);
+    return ids;
+}
+
+}  // namespace
+
+// The reference is the network built anew with the fault, in the conditions the sound vehicle stands in.
+TEST_CASE("A fault put into a circuit that lives as it stands is the network built anew") {
+    for (const char* name : {"entry-step", "turn-signals", "power-window", "parasitic-drain"}) {
+        const model::Circuit circuit = test::shipped(name);
+        compare_as_it_stands(circuit, states_of(circuit), 1, 1);
+    }
+}
+
+TEST_CASE("One fault in a hundred put into a whole van as it stands is the network built anew") {
+    compare_as_it_stands(test::shipped("van-body"), {"driving-at-night", "parked"}, 100, 20);
+}
+
+// The reference is the plain way: what a fault changed on the way into the state is in it.
+TEST_CASE("Rows of a circuit that lives are settled anew unless there are too many") {
+    const model::Circuit circuit = test::shipped("power-window");
+    std::vector<diagnosis::PossibleFault> faults = diagnosis::fault_universe(circuit);
+    faults.resize(30);
+    diagnosis::DictionaryOptions options{.states = {circuit.states.back().id}, .faults = faults};
+    const auto made = diagnosis::make_dictionary(circuit, options);
+    const auto anew = diagnosis::dictionary_anew(circuit, options);
+    options.settles_at_most = 5;
+    const auto as_it_stands = diagnosis::make_dictionary(circuit, options);
+    REQUIRE(made);
+    REQUIRE(anew);
+    REQUIRE(as_it_stands);
+    CHECK(made->told == anew->told);
+    CHECK(test::apart(*made, *anew).worst_v < 1e-5);
+    CHECK(as_it_stands->told_of(0, 0) == diagnosis::Told::exactly);
+    CHECK(as_it_stands->told_of(0, 1) == diagnosis::Told::as_it_stands);
+}
+
+TEST_CASE("The quick dictionary does not depend on the number of threads") {
+    const model::Circuit circuit = test::shipped("interior-light");
+    const auto one = diagnosis::make_dictionary(circuit, {.threads = 1});
+    const auto three = diagnosis::make_dictionary(circuit, {.threads = 3});
+    REQUIRE(one);
+    REQUIRE(three);
+    CHECK(one->values == three->values);
+}
+
+// The ladder dictionary worked by hand as fractions (12 V, six times 1 kohm), and by the same hand: with S1
+// open or P1 short every node is at 0 V, and only the current tells them apart.
+TEST_CASE(
+    "In the dictionary of a ladder, the first rung open and shorted to ground are tied for every voltmeter") {
+    const model::Circuit circuit = test::circuit_of(
+        R"(<battery id="G1" open-circuit-v="12" internal-ohm="0.0001" plug="none"/><ground-point id="E1" ohm="0"/>
+           <resistor id="S1" ohm="1000" plug="none"/><resistor id="P1" ohm="1000" plug="none"/>
+           <resistor id="S2" ohm="1000" plug="none"/><resistor id="P2" ohm="1000" plug="none"/>
+           <resistor id="S3" ohm="1000" plug="none"/><resistor id="P3" ohm="1000" plug="none"/>
+           <splice id="V1"/><splice id="V2"/><splice id="V3"/>)",
+        R"(<wire id="W0" from="G1.-" to="E1" ohm="0"/><wire id="W1" from="G1.+" to="S1.1" ohm="0.001"/>
+           <wire id="W2" from="S1.2" to="V1" ohm="0"/><wire id="W3" from="V1" to="P1.1" ohm="0"/>
+           <wire id="W4" from="P1.2" to="E1" ohm="0"/><wire id="W5" from="V1" to="S2.1" ohm="0"/>
+           <wire id="W6" from="S2.2" to="V2" ohm="0"/><wire id="W7" from="V2" to="P2.1" ohm="0"/>
+           <wire id="W8" from="P2.2" to="E1" ohm="0"/><wire id="W9" from="V2" to="S3.1" ohm="0"/>
+           <wire id="W10" from="S3.2" to="V3" ohm="0"/><wire id="W11" from="V3" to="P3.1" ohm="0"/>
+           <wire id="W12" from="P3.2" to="E1" ohm="0"/>)",
+        "", R"(<state id="on" title="On"/>)");
+    const auto faults = test::faults_of(
+        circuit, {"open:S1", "short:P1=0.001", "short:S2=0.001", "open:P2", "open:S3", "short:P3=0.001"});
+    diagnosis::DictionaryOptions options;
+    for (const network::Fault& fault : faults) options.faults.push_back({fault, 1});
+    const auto made = diagnosis::make_dictionary(circuit, options);
+    REQUIRE(made);
+    const std::vector<std::vector<double>> expected{{60.0 / 13, 24.0 / 13, 12.0 / 13},
+                                                    {0, 0, 0},
+                                                    {0, 0, 0},
+                                                    {24.0 / 7, 24.0 / 7, 12.0 / 7},
+                                                    {36.0 / 7, 24.0 / 7, 12.0 / 7},
+                                                    {24.0 / 5, 12.0 / 5, 0},
+                                                    {9.0 / 2, 3.0 / 2, 0}};
+    const auto finding = [&](diagnosis::Finding::Kind kind, const std::string& where) {
+        for (int i = 0; i < static_cast<int>(made->findings.size()); ++i)
+            if (made->findings[at(i)].kind == kind && made->findings[at(i)].at == where) return i;
+        FAIL("no finding at " << where);
+        return -1;
+    };
+    for (int row = 0; row < made->rows(); ++row)
+        for (int k = 0; k < 3; ++k) {
+            const int point = finding(diagnosis::Finding::Kind::voltage, "V" + std::to_string(k + 1));
+            // A 10 Mohm meter takes up to 1e-4 of what stands behind 1 kohm.
+            CHECK(made->value(0, row, point) ==
+                  Approx(expected[at(row)][at(k)]).epsilon(1.1e-4).margin(2e-5));
+        }
+    const int current = finding(diagnosis::Finding::Kind::current, "W1");
+    CHECK(made->value(0, 1, current) < 1e-6);
+    CHECK(made->value(0, 2, current) == Approx(0.012).epsilon(1e-3));
 }
