@@ -1,6 +1,7 @@
 #include "engine/network/single_changes.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 
@@ -24,6 +25,7 @@ SingleChanges::SingleChanges(const Assembly& solved, std::span<const SingleChang
     solved.elimination().inverse_entries(inverse_);
     for (int i = 0; i < static_cast<int>(changes_.size()); ++i) weigh(i);
     columns_.clear();
+    anew_.reset();
 }
 
 double SingleChanges::own(int column) const {
@@ -44,6 +46,21 @@ double SingleChanges::mutual(const SingleChange& change, int from, int to) {
     return column[at(from)];
 }
 
+/// Of the branch's ends once it is changed, by eliminating anew what that touches.
+double SingleChanges::voltage_after(const SingleChange& change, int from, int to) {
+    if (!anew_) anew_.emplace(solved_);
+    const std::array ends{from, to};
+    std::vector<int> columns;
+    for (const int end : ends)
+        if (end != solved_.columns()) columns.push_back(end);
+    anew_->set(change.branch, change.line);
+    const std::span<const double> potential = anew_->solve_at(anew_->elimination().paths_of(columns));
+    const double voltage_v = potential[at(from)] - potential[at(to)];
+    anew_->set(change.branch, solved_.line(change.branch));
+    ++doubted_;
+    return voltage_v;
+}
+
 void SingleChanges::weigh(int index) {
     const SingleChange& change = changes_[at(index)];
     const bool is_there = change.branch >= 0;
@@ -54,16 +71,16 @@ void SingleChanges::weigh(int index) {
     const double more_s = change.line.conductance - before.conductance;
     const double more_a = change.line.source - before.source;
     const double ohm = own(from) + own(to) - 2 * mutual(change, from, to);
-    const double voltage_v = solved_.potential()[at(from)] - solved_.potential()[at(to)];
+    const double from_v = solved_.potential()[at(from)];
+    const double to_v = solved_.potential()[at(to)];
     const double left = 1 + more_s * ohm;
-    const double current_a = (more_s * voltage_v + more_a) / left;
-    const double most_ohm = own(from) + own(to);
-    const double off_ohm = kRounding * most_ohm;
-    const double off_v =
-        kRounding * (std::abs(solved_.potential()[at(from)]) + std::abs(solved_.potential()[at(to)]));
+    double current_a = (more_s * (from_v - to_v) + more_a) / left;
+    const double off_ohm = kRounding * (own(from) + own(to));
+    const double off_v = kRounding * (std::abs(from_v) + std::abs(to_v));
     const double off_a = std::abs(more_s) * (std::abs(current_a) * off_ohm + off_v) / left;
     const bool is_sure = left > 0 && off_a * ohm + std::abs(current_a) * off_ohm <= kDoubtV;
-    if (is_there && !is_sure) return doubted_.push_back(index);
+    if (is_there && !is_sure) current_a = more_s * voltage_after(change, from, to) + more_a;
+    if (is_there && std::abs(current_a) * off_ohm > kDoubtV) return wholly_anew_.push_back(index);
     quick_.push_back({index, from, to, current_a});
 }
 
@@ -89,13 +106,13 @@ void SingleChanges::observe_quickly(std::span<const int> nodes, std::size_t firs
 }
 
 void SingleChanges::eliminate_anew(std::span<const int> nodes, const Hear& hear) const {
-    if (doubted_.empty()) return;
+    if (wholly_anew_.empty()) return;
     Assembly assembly = solved_;
     std::vector<int> columns;
     for (const int node : nodes) columns.push_back(assembly.column(node));
     const std::vector<int> paths = assembly.elimination().paths_of(columns);
     std::vector<double> then(nodes.size());
-    for (const int index : doubted_) {
+    for (const int index : wholly_anew_) {
         const SingleChange& change = changes_[at(index)];
         const Tie before = assembly.line(change.branch);
         assembly.set(change.branch, change.line);

@@ -2,6 +2,7 @@
 
 #include <functional>
 #include <map>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -35,8 +36,8 @@ class SingleChanges {
     using Hear = std::function<void(int change, std::size_t first, std::span<const double> potential_v)>;
     void observe(std::span<const int> nodes, const Hear& hear) const;
 
-    /// How many are eliminated anew.
-    int doubted() const { return static_cast<int>(doubted_.size()); }
+    /// For how many the formula did not do.
+    int doubted() const { return doubted_; }
 
   private:
     struct Quick {
@@ -48,6 +49,7 @@ class SingleChanges {
     double own(int column) const;
     double mutual(const SingleChange& change, int from, int to);
     void weigh(int index);
+    double voltage_after(const SingleChange& change, int from, int to);
     void observe_quickly(std::span<const int> nodes, std::size_t first, const Hear& hear) const;
     void eliminate_anew(std::span<const int> nodes, const Hear& hear) const;
 
@@ -56,7 +58,9 @@ class SingleChanges {
     std::vector<double> inverse_;                 ///< Elimination::inverse_entries
     std::map<int, std::vector<double>> columns_;  ///< of the inverse, for what no coupling joins
     std::vector<Quick> quick_;
-    std::vector<int> doubted_;
+    std::vector<int> wholly_anew_;  ///< changes whose every potential is
+    std::optional<Assembly> anew_;  ///< a copy in which changes are tried
+    int doubted_ = 0;
 };
 
 }  // namespace halfsplit::network

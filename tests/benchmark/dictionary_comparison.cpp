@@ -210,7 +210,7 @@ double print_linear(int node_count) {
         some.push_back(linear_s(network, faults, std::min(kPoints, node_count), doubted));
     }
     std::printf(
-        "%d nodes, linear; ngspice alter + op %.0f us, median of %d; %d of the faults eliminated anew\n",
+        "%d nodes, linear; ngspice alter + op %.0f us, median of %d; %d of the faults doubted\n",
         node_count, median(ngspice) * 1e6, kRounds * (fits ? kAltersARound : 3), doubted);
     if (fits) print_line("  all voltages", faults.size(), median(all), median(ngspice));
     print_line("  200 points", faults.size(), median(some), median(ngspice));
