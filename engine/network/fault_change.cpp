@@ -33,9 +33,15 @@ bool same_elements(const Electrics& before, const Electrics& now) {
            std::ranges::equal(before.elements, now.elements, same);
 }
 
-/// A law that was to begin with `law` instead of `built`, after it has crept as far as the branch has.
+bool is_bent(const model::Trigger& before, const model::Trigger& now) {
+    return before.rise != now.rise || before.fall != now.fall;
+}
+
+}  // namespace
+
 model::Law crept(const model::Law& law, const model::Law& built, const NetworkBranch& now) {
     const model::Law& present = now.electrical.law;
+    if (law == built) return present;
     if (present == built || present.index() != built.index() || law.index() != built.index()) return law;
     if (const auto* resistance = std::get_if<model::Resistance>(&law))
         return model::Resistance{resistance->ohm * std::get<model::Resistance>(present).ohm /
@@ -54,12 +60,6 @@ model::Law crept(const model::Law& law, const model::Law& built, const NetworkBr
                 (std::get<model::Cell>(present).emf_v - cell->emf_v) / charge->volts_per_share);
     return law;
 }
-
-bool is_bent(const model::Trigger& before, const model::Trigger& now) {
-    return before.rise != now.rise || before.fall != now.fall;
-}
-
-}  // namespace
 
 FaultChanges::FaultChanges(const Circuit& circuit, const Network& network, Draft draft)
     : circuit_(circuit), network_(network), draft_(std::move(draft)), terminals_(draft_.terminals.count()) {

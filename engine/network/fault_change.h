@@ -44,6 +44,10 @@ struct FaultChange {
     bool is_nothing() const { return branches.empty() && leaks.empty() && held.empty() && levels.empty(); }
 };
 
+/// What becomes of a law that a branch has instead of the one it was built with, once it has crept (model/
+/// slow_change.h) as far as the branch as it now is.
+model::Law crept(const model::Law& law, const model::Law& built, const NetworkBranch& now);
+
 /// Finds what faults change in one network, by working each into its draft (the same code that build_network
 /// uses) and looking at what is different then, without building anything anew.
 class FaultChanges {

@@ -9,12 +9,12 @@ namespace halfsplit::diagnosis {
 
 namespace {
 
-/// What has crept in the sound vehicle has crept in this one, but for what the fault changed.
+/// What has crept in the sound vehicle has crept in this one as far.
 void take_laws(const network::Network& sound, const network::Network& sound_at_rest,
                network::Network& network) {
     for (std::size_t i = 0; i < sound.branches.size(); ++i) {
         model::Law& law = network.branches[i].electrical.law;
-        if (law == sound_at_rest.branches[i].electrical.law) law = sound.branches[i].electrical.law;
+        law = network::crept(law, sound_at_rest.branches[i].electrical.law, sound.branches[i]);
     }
 }
 

@@ -15,6 +15,8 @@ namespace {
 constexpr double kSameShare = 1e-7;
 /// A diode's curve is all but straight over this much of what a meter finds across a gap.
 constexpr double kSameV = 0.02;
+/// But what the diode itself stands at counts in full.
+constexpr double kSamePortV = 1e-7;
 
 bool is_same(double ohm, double known_ohm) {
     return std::abs(ohm - known_ohm) <= kSameShare * known_ohm;
@@ -36,7 +38,7 @@ bool Voltmeters::read(const network::Network& network, network::Solver& solver,
         const double open_v = potential_v(voltage.at) - potential_v(voltage.against);
         row[at(voltage.finding)] = static_cast<float>(open_v * kMeterOhm / (kMeterOhm + ohm));
         if (!doubt.is_possible(meter, open_v)) continue;
-        const auto recalled = has_same_ports ? recall(meter, open_v, ohm) : std::nullopt;
+        const auto recalled = has_same_ports ? recall(meter, open_v, ohm, doubt.ports()) : std::nullopt;
         if (recalled)
             row[at(voltage.finding)] = static_cast<float>(*recalled);
         else if (doubt.is_justified(meter, open_v))
@@ -70,12 +72,18 @@ bool Voltmeters::are_known(const std::vector<MeterDoubt::Port>& ports) const {
 
 /// Where the same diodes see the same network, the meter reads what it read, but for what the open voltage
 /// has moved.
-std::optional<double> Voltmeters::recall(int meter, double open_v, double ohm) const {
+std::optional<double> Voltmeters::recall(int meter, double open_v, double ohm,
+                                         const std::vector<MeterDoubt::Port>& ports) const {
     const auto found = known_.find(meter);
     if (found == known_.end()) return std::nullopt;
     const Known& known = found->second;
     if (!is_same(ohm, known.ohm) || std::abs(open_v - known.open_v) > kSameV) return std::nullopt;
     if (!known.was_connected) return open_v * kMeterOhm / (kMeterOhm + ohm);
+    for (std::size_t i = 0; i < ports.size(); ++i) {
+        const bool is_moved =
+            std::ranges::find(known.moved, ports[i].branch, &network::Tangent::branch) != known.moved.end();
+        if (is_moved && std::abs(ports[i].at_v - known_ports_[i].at_v) > kSamePortV) return std::nullopt;
+    }
     return known.reading_v + known.volts_per_volt * (open_v - known.open_v);
 }
 

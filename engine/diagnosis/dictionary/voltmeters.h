@@ -49,7 +49,8 @@ class Voltmeters {
         double ohm = 0;
     };
     bool are_known(const std::vector<MeterDoubt::Port>& ports) const;
-    std::optional<double> recall(int meter, double open_v, double ohm) const;
+    std::optional<double> recall(int meter, double open_v, double ohm,
+                                 const std::vector<MeterDoubt::Port>& ports) const;
     void remember(int meter, double open_v, double ohm);
     bool connect(int meter, network::Solver& solver, float& reading);
 
