@@ -8,6 +8,7 @@ namespace {
 
 std::vector<std::string> ids_of(const std::vector<model::OperatingState>& states) {
     std::vector<std::string> ids;
+    ids.reserve(states.size());
     for (const model::OperatingState& state : states) ids.push_back(state.id);
     return ids;
 }
