@@ -209,9 +209,8 @@ double print_linear(int node_count) {
         if (fits) all.push_back(linear_s(network, faults, node_count, doubted));
         some.push_back(linear_s(network, faults, std::min(kPoints, node_count), doubted));
     }
-    std::printf(
-        "%d nodes, linear; ngspice alter + op %.0f us, median of %d; %d of the faults doubted\n",
-        node_count, median(ngspice) * 1e6, kRounds * (fits ? kAltersARound : 3), doubted);
+    std::printf("%d nodes, linear; ngspice alter + op %.0f us, median of %d; %d of the faults doubted\n",
+                node_count, median(ngspice) * 1e6, kRounds * (fits ? kAltersARound : 3), doubted);
     if (fits) print_line("  all voltages", faults.size(), median(all), median(ngspice));
     print_line("  200 points", faults.size(), median(some), median(ngspice));
     return median(some);
