@@ -6,6 +6,7 @@
 #include "engine/base/index.h"
 #include "engine/base/number.h"
 #include "ui/view/sheet_diagram.h"
+#include "ui/view/sheet_repeats.h"
 #include "ui/view/sheet_style.h"
 #include "ui/view/sheet_text.h"
 
@@ -42,9 +43,9 @@ WrittenElement spanning(const std::string& kind, std::size_t columns, const std:
 }
 
 struct Column {
-    const char* title;
-    const char* width;
-    const char* kind;
+    std::string title;
+    std::string width;
+    std::string kind;
 };
 
 constexpr const char* kNumber = "number";
@@ -52,29 +53,37 @@ constexpr const char* kNumber = "number";
 /// The widths make up what fits between the margins; the last one is to be written in.
 const std::vector<Column>& columns() {
     static const std::vector<Column> all{
-        {"point", "12%", "at"},     {"against", "10%", ""},       {"of", "19%", ""},
-        {"wires", "11%", ""},       {"expected", "10%", kNumber}, {"limits", "13%", kNumber},
-        {"fuse, ground", "9%", ""}, {"measured", "16%", ""}};
+        {"point", "8.5%", "at"},    {"against", "8.5%", ""},      {"of", "20%", ""},
+        {"wires", "11.5%", ""},     {"expected", "9%", kNumber},  {"limits", "14%", kNumber},
+        {"at most", "7%", kNumber}, {"fuse, ground", "8.5%", ""}, {"measured", "13%", ""}};
     return all;
 }
 
 std::vector<std::string> cells_of(const Circuit& circuit, const SheetRow& row) {
     const SheetCells cells = sheet_cells(circuit, row);
-    std::string limits = cells.limits;
-    if (!cells.allowed.empty())
-        limits += (limits.empty() ? "" : "; ") + std::string("at most ") + cells.allowed;
     std::string feed = cells.fuse;
     if (!cells.ground.empty()) feed += (feed.empty() ? "" : ", ") + cells.ground;
-    return {cells.at, cells.against, cells.part, cells.wires, cells.expected, limits, feed, ""};
+    const bool is_across = row.kind == SheetRow::Kind::drop && cells.against.empty();
+    return {cells.at,
+            is_across ? "across it" : cells.against,
+            cells.part,
+            cells.wires,
+            cells.expected,
+            cells.limits,
+            cells.allowed,
+            feed,
+            ""};
+}
+
+WrittenElement widths(const std::vector<Column>& columns) {
+    WrittenElement group = holder("colgroup");
+    for (const Column& column : columns) group.add({"col", {{"style", "width: " + column.width}}});
+    return group;
 }
 
 WrittenElement head_row(const std::vector<Column>& columns) {
     WrittenElement row = holder("tr");
-    for (const Column& column : columns) {
-        WrittenElement cell = element("th", "", column.title);
-        cell.attributes.emplace_back("style", std::string("width: ") + column.width);
-        row.add(std::move(cell));
-    }
+    for (const Column& column : columns) row.add(element("th", column.kind, column.title));
     return row;
 }
 
@@ -92,9 +101,12 @@ WrittenElement place_row(const Circuit& circuit, int place) {
     return row;
 }
 
-WrittenElement table_row(const Circuit& circuit, const SheetRow& row) {
+/// `is_same_part`: as the row above, so its title need not be said again.
+WrittenElement table_row(const Circuit& circuit, const SheetRow& row, bool is_same_part) {
     WrittenElement line = holder("tr");
-    const std::vector<std::string> cells = cells_of(circuit, row);
+    std::vector<std::string> cells = cells_of(circuit, row);
+    constexpr std::size_t kPartColumn = 2;
+    if (is_same_part) cells[kPartColumn].clear();
     for (std::size_t i = 0; i < cells.size(); ++i) {
         std::string kind = columns()[i].kind;
         if (i == 0 && row.kind == SheetRow::Kind::drop) kind += " drop";
@@ -103,23 +115,48 @@ WrittenElement table_row(const Circuit& circuit, const SheetRow& row) {
     return line;
 }
 
-WrittenElement rows_table(const Circuit& circuit, const StateSheet& state) {
-    const model::OperatingState& where = circuit.states[at(state.state)];
-    WrittenElement table = holder("table", "rows");
-    WrittenElement& head = table.add(holder("thead"));
+WrittenElement table_head(const Circuit& circuit, const model::OperatingState& state) {
+    WrittenElement head = holder("thead");
     // Stands at the top of every page the table goes on to.
     WrittenElement& run = head.add(holder("tr"));
     run.add(spanning("run", columns().size(),
-                     circuit.title + " (" + kInvented + "), " + where.id + ": " + where.title));
+                     circuit.title + " (" + kInvented + "), " + state.id + ": " + state.title));
     head.add(head_row(columns()));
+    return head;
+}
+
+WrittenElement rows_table(const Circuit& circuit, const StateSheet& state, const std::vector<int>& repeats) {
+    WrittenElement table = holder("table", "rows");
+    table.add(widths(columns()));
+    table.add(table_head(circuit, circuit.states[at(state.state)]));
     WrittenElement& body = table.add(holder("tbody"));
-    int place = -2;
-    for (const SheetRow& row : state.rows) {
-        if (row.kind == SheetRow::Kind::sign) continue;
-        if (row.place != place) body.add(place_row(circuit, place = row.place));
-        body.add(table_row(circuit, row));
+    const SheetRow* above = nullptr;
+    for (std::size_t i = 0; i < state.rows.size(); ++i) {
+        const SheetRow& row = state.rows[i];
+        if (row.kind == SheetRow::Kind::sign || repeats[i] >= 0) continue;
+        const bool is_same_place = above != nullptr && above->place == row.place;
+        if (!is_same_place) body.add(place_row(circuit, row.place));
+        const bool is_same_part =
+            is_same_place && above->part == row.part &&
+            (above->practice == diagnosis::Practice::wire) == (row.practice == diagnosis::Practice::wire);
+        body.add(table_row(circuit, row, is_same_part));
+        above = &row;
     }
     return table;
+}
+
+/// Which points read as they do in earlier states of the sheet, a sentence a state.
+std::vector<std::string> repeats_text(const Circuit& circuit, const diagnosis::Sheet& sheet,
+                                      const StateSheet& state, const std::vector<int>& repeats) {
+    std::vector<std::string> lines;
+    for (std::size_t earlier = 0; earlier < sheet.states.size(); ++earlier) {
+        std::string points;
+        for (std::size_t i = 0; i < repeats.size(); ++i)
+            if (repeats[i] == static_cast<int>(earlier)) points += " " + state.rows[i].at;
+        if (!points.empty())
+            lines.push_back("As in " + circuit.states[at(sheet.states[earlier].state)].id + ":" + points);
+    }
+    return lines;
 }
 
 /// Three beside each other: they are short.
@@ -129,8 +166,9 @@ WrittenElement signs_table(const Circuit& circuit, const std::vector<const Sheet
     std::vector<Column> titles;
     for (std::size_t i = 0; i < kSignsInARow; ++i)
         titles.insert(titles.end(),
-                      {{"look and listen", "17%", ""}, {"is", "6.3%", ""}, {"found", "10%", ""}});
+                      {{"look and listen", "17%", ""}, {"should be", "7.3%", ""}, {"found", "9%", ""}});
     WrittenElement table = holder("table", "signs");
+    table.add(widths(titles));
     table.add(holder("thead")).add(head_row(titles));
     WrittenElement& body = table.add(holder("tbody"));
     for (std::size_t first = 0; first < signs.size(); first += kSignsInARow) {
@@ -146,23 +184,29 @@ WrittenElement signs_table(const Circuit& circuit, const std::vector<const Sheet
     return table;
 }
 
-WrittenElement state_section(const Circuit& circuit, const StateSheet& state) {
+WrittenElement state_section(const Circuit& circuit, const diagnosis::Sheet& sheet, const StateSheet& state,
+                             const std::vector<int>& repeats) {
     const model::OperatingState& where = circuit.states[at(state.state)];
     WrittenElement section = holder("section", "state");
-    WrittenElement& heading = section.add(element("h2", "", where.title.empty() ? where.id : where.title));
+    WrittenElement& setup = section.add(holder("div", "set-up"));
+    WrittenElement& heading = setup.add(element("h2", "", where.title.empty() ? where.id : where.title));
     if (!where.title.empty()) heading.add(element("span", "", " (" + where.id + ")"));
     const std::vector<std::string> steps = steps_text(circuit, where);
     if (!steps.empty()) {
-        WrittenElement& list = section.add(holder("ol", "steps"));
+        WrittenElement& list = setup.add(holder("ol", "steps"));
         for (const std::string& step : steps) list.add(element("li", "", step));
     }
     for (const diagnosis::SheetDoubt& doubt : state.doubts)
-        section.add(element("p", "doubt", doubt_text(circuit, doubt)));
+        setup.add(element("p", "doubt", doubt_text(circuit, doubt)));
     std::vector<const SheetRow*> signs;
     for (const SheetRow& row : state.rows)
         if (row.kind == SheetRow::Kind::sign) signs.push_back(&row);
-    if (!signs.empty()) section.add(signs_table(circuit, signs));
-    if (signs.size() < state.rows.size()) section.add(rows_table(circuit, state));
+    if (!signs.empty()) setup.add(signs_table(circuit, signs));
+    const auto repeated =
+        static_cast<std::size_t>(std::ranges::count_if(repeats, [](int each) { return each >= 0; }));
+    if (signs.size() + repeated < state.rows.size()) section.add(rows_table(circuit, state, repeats));
+    for (const std::string& line : repeats_text(circuit, sheet, state, repeats))
+        section.add(element("p", "notes", line));
     return section;
 }
 
@@ -185,28 +229,34 @@ WrittenElement cautions_box(const Circuit& circuit, const diagnosis::Sheet& shee
 
 WrittenElement notes() {
     WrittenElement list = holder("ul", "notes");
-    for (const char* note :
-         {"Limits: where 99 of 100 sound vehicles lie by the tolerances of their parts, each limit wider by "
-          "what "
-          "a common multimeter (0.5 % and 2 digits, 10 Mohm) may be wrong. Voltages are against the body.",
-          "A row from one point to another is a voltage drop under load; \"at most\" is what common practice "
-          "allows (12 V): 200 mV for a run of wire, 300 mV for a switching contact, 100 mV for a way to "
-          "ground, "
-          "125 mV for a fuse with its holder. Fuses are measured on their two test points.",
-          "Points are probed from the back of a connected plug. \"Fuse, ground\": the fuse that feeds the "
-          "point "
-          "and the ground point its current ends at, where it is one."})
+    for (const char* note : {"Limits: where 99 of 100 sound vehicles lie by the tolerances of their parts, "
+                             "each limit wider by what "
+                             "a common multimeter (0.5 % and 2 digits, 10 Mohm) may be wrong. Points are "
+                             "probed from the back of a "
+                             "connected plug.",
+                             "A row from one point to another is a voltage drop under load. \"At most\" is "
+                             "what common practice allows "
+                             "in 12 V systems: 200 mV for a run of wire, 300 mV for a switching contact, 100 "
+                             "mV for a way to ground, 100 mV "
+                             "more for each coupling on these ways, 125 mV across a fuse with its holder (on "
+                             "its two test points). In "
+                             "brackets: this circuit drops more by design, the limits count.",
+                             "\"Fuse, ground\": the fuse that feeds the point and the ground point its "
+                             "current ends at, where it is "
+                             "one. The diagram is on the last pages unless it stands here."})
         list.add(element("li", "", note));
     return list;
 }
 
-void add_diagram(const Circuit& circuit, const diagram::Selection& drawn, WrittenElement& body) {
-    std::vector<DiagramPage> pages = diagram_pages(circuit, drawn);
-    if (pages.empty())
-        body.add(
-            element("p", "notes",
-                    "No diagram: " + std::to_string(drawn.parts.size()) +
-                        " parts are more than paper takes. A sheet of some parts only (--only) has one."));
+std::string no_diagram(const diagram::Selection& drawn) {
+    return "No diagram: " + std::to_string(drawn.parts.size()) +
+           " parts are more than paper takes. A sheet of some parts only (--only) has one.";
+}
+
+/// A picture up to here leaves room on the first page.
+constexpr double kOnFirstPageMm = 140;
+
+void add_pictures(std::vector<DiagramPage> pages, WrittenElement& body) {
     for (DiagramPage& page : pages)
         body.add(holder("section", page.across ? "diagram across" : "diagram")).add(std::move(page.picture));
 }
@@ -230,8 +280,15 @@ std::string sheet_html(const Circuit& circuit, const diagnosis::Sheet& sheet,
     body.add(cautions_box(circuit, sheet));
     if (!circuit.about.empty()) body.add(element("p", "", circuit.about));
     body.add(notes());
-    add_diagram(circuit, drawn, body);
-    for (const StateSheet& state : sheet.states) body.add(state_section(circuit, state));
+    std::vector<DiagramPage> pages = diagram_pages(circuit, drawn);
+    const bool is_small =
+        pages.size() == 1 && !pages.front().across && pages.front().height_mm < kOnFirstPageMm;
+    if (pages.empty()) body.add(element("p", "notes", no_diagram(drawn)));
+    if (is_small) add_pictures(std::move(pages), body);
+    const std::vector<std::vector<int>> repeats = repeats_in(sheet);
+    for (std::size_t i = 0; i < sheet.states.size(); ++i)
+        body.add(state_section(circuit, sheet, sheet.states[i], repeats[i]));
+    if (!is_small) add_pictures(std::move(pages), body);
     return "<!DOCTYPE html>\n" + xml::written(page, xml::Declaration::without);
 }
 

@@ -11,10 +11,8 @@ using Json = nlohmann::ordered_json;
 
 namespace {
 
-Json ids(const Circuit& circuit, const std::vector<int>& parts) {
-    Json list = Json::array();
-    for (const int part : parts) list.push_back(circuit.parts[at(part)].id);
-    return list;
+Json id_or_null(const Circuit& circuit, int part) {
+    return part < 0 ? Json(nullptr) : Json(circuit.parts[at(part)].id);
 }
 
 Json row_json(const Circuit& circuit, const SheetRow& row) {
@@ -34,11 +32,9 @@ Json row_json(const Circuit& circuit, const SheetRow& row) {
     json["high"] = has_limits ? Json(row.high) : Json(nullptr);
     json["unit"] = is_sign ? "" : "V";
     json["floating"] = row.floating;
-    json["allowed"] = row.practice == diagnosis::Practice::none
-                          ? Json(nullptr)
-                          : Json(allowed_drop_v(row.practice, circuit.nominal_v));
-    json["fuses"] = ids(circuit, row.fuses);
-    json["grounds"] = ids(circuit, row.grounds);
+    json["allowed"] = row.practice == diagnosis::Practice::none ? Json(nullptr) : Json(row.allowed_v);
+    json["fuse"] = id_or_null(circuit, row.fuse);
+    json["ground"] = id_or_null(circuit, row.ground);
     return json;
 }
 

@@ -11,7 +11,7 @@ html { font: 8.5pt/1.25 "DejaVu Sans Condensed", "Arial Narrow", Arial, sans-ser
 body { max-width: 186mm; margin: 0 auto; }
 h1 { font-size: 17pt; margin: 0; }
 h2 { font-size: 12pt; margin: 0 0 1mm 0; }
-h2 span, caption span { font-weight: normal; color: #444; }
+h2 span { font-weight: normal; color: #444; }
 p, ul, ol { margin: 0 0 1.5mm 0; }
 ul, ol { padding-left: 4.5mm; }
 .sub { color: #444; margin-bottom: 2mm; }
@@ -23,7 +23,8 @@ ul, ol { padding-left: 4.5mm; }
 .diagram { break-inside: avoid; margin: 0 0 3mm 0; }
 .diagram svg { display: block; max-width: 100%; height: auto; }
 .across { page: across; }
-.state { break-before: page; }
+.state { margin-top: 5mm; border-top: 0.6mm solid #141414; padding-top: 1.5mm; }
+.set-up { break-inside: avoid; break-after: avoid; }
 .steps { columns: 2; column-gap: 8mm; }
 .steps li { break-inside: avoid; }
 .doubt { border-left: 1.2mm solid #141414; padding-left: 2mm; }
@@ -43,9 +44,8 @@ tr { break-inside: avoid; }
 .rows td.at { font-weight: bold; }
 .rows td.drop { font-weight: normal; }
 .signs { table-layout: fixed; }
-.quiet { color: #444; }
 .notes { font-size: 7.5pt; color: #444; }
-@media screen { body { max-width: 270mm; padding: 8mm; } .state { border-top: 0.5mm solid #888; padding-top: 4mm; } }
+@media screen { body { max-width: 270mm; padding: 8mm; } }
 )";
 
 }  // namespace halfsplit::view

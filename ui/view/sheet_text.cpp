@@ -17,6 +17,7 @@ using model::Circuit;
 namespace {
 
 constexpr const char* kNothingDrivesIt = "nothing drives it";
+constexpr const char* kMoreByDesign = "drops more than practice allows by design, the limits count";
 
 /// What a row is read in on paper.
 struct Scale {
@@ -57,10 +58,8 @@ std::string sign_text(const Circuit& circuit, const SheetRow& row) {
     return std::string(sign_word(shows_of(circuit, row.at), row.sign));
 }
 
-std::string ids_of(const Circuit& circuit, const std::vector<int>& parts) {
-    std::string text;
-    for (const int part : parts) text += (text.empty() ? "" : " ") + circuit.parts[at(part)].id;
-    return text;
+std::string id_of(const Circuit& circuit, int part) {
+    return part < 0 ? "" : circuit.parts[at(part)].id;
 }
 
 std::string wires_text(const Circuit& circuit, const std::vector<int>& wires) {
@@ -112,19 +111,21 @@ SheetCells sheet_cells(const Circuit& circuit, const SheetRow& row) {
     SheetCells cells;
     cells.at = row.at;
     cells.against = row.against;
-    cells.part = circuit.parts[at(row.part)].title;
+    cells.part = row.practice == Practice::wire ? "run of wire" : circuit.parts[at(row.part)].title;
     cells.wires = wires_text(circuit, row.wires);
-    cells.fuse = ids_of(circuit, row.fuses);
-    cells.ground = ids_of(circuit, row.grounds);
+    cells.fuse = id_of(circuit, row.fuse);
+    cells.ground = id_of(circuit, row.ground);
     if (row.kind == SheetRow::Kind::sign) {
         cells.expected = sign_text(circuit, row);
         return cells;
     }
     const Scale scale = scale_of(row);
+    const std::string allowed = fixed(1000 * row.allowed_v, 0) + " mV";
     if (row.practice != Practice::none)
-        cells.allowed = fixed(1000 * allowed_drop_v(row.practice, circuit.nominal_v), 0) + " mV";
+        cells.allowed = row.exceeds_practice() ? "(" + allowed + ")" : allowed;
     if (row.floating) {
-        cells.expected = kNothingDrivesIt;
+        cells.expected = "floating";
+        cells.limits = kNothingDrivesIt;
         return cells;
     }
     cells.expected = fixed(row.expected * scale.per_volt, scale.decimals) + " " + scale.unit;
@@ -176,14 +177,16 @@ Table sheet_table(const Circuit& circuit, const diagnosis::Sheet& sheet) {
             const bool is_sign = row.kind == SheetRow::Kind::sign;
             const bool has_limits = !is_sign && !row.floating;
             const bool has_practice = row.practice != Practice::none;
-            table.rows.push_back(
-                {circuit.states[at(state.state)].id, place_text(circuit, row.place), row.at, cells.part,
-                 cells.wires, row.against, row.instrument,
-                 is_sign ? cells.expected : csv_number(row.expected, nearest),
-                 has_limits ? csv_number(row.low, down) : "", has_limits ? csv_number(row.high, up) : "",
-                 is_sign ? "" : "V", "",
-                 has_practice ? number_text(allowed_drop_v(row.practice, circuit.nominal_v)) : "", cells.fuse,
-                 cells.ground, row.floating ? kNothingDrivesIt : ""});
+            table.rows.push_back({circuit.states[at(state.state)].id, place_text(circuit, row.place), row.at,
+                                  cells.part, cells.wires, row.against, row.instrument,
+                                  is_sign ? cells.expected : csv_number(row.expected, nearest),
+                                  has_limits ? csv_number(row.low, down) : "",
+                                  has_limits ? csv_number(row.high, up) : "", is_sign ? "" : "V", "",
+                                  has_practice ? csv_number(row.allowed_v, nearest) : "", cells.fuse,
+                                  cells.ground,
+                                  row.floating             ? kNothingDrivesIt
+                                  : row.exceeds_practice() ? kMoreByDesign
+                                                           : ""});
         }
     return table;
 }

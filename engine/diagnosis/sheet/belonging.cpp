@@ -1,38 +1,48 @@
 #include "engine/diagnosis/sheet/belonging.h"
 
+#include <algorithm>
+#include <set>
+
 namespace halfsplit::diagnosis {
 
 namespace {
 
-constexpr std::size_t kFew = 2;
-
-std::vector<int> if_few(const std::set<int>& parts) {
-    return parts.size() > kFew ? std::vector<int>{} : std::vector<int>(parts.begin(), parts.end());
-}
+/// What carries so much of the current is the one somebody would name; a unit's sense currents do not count
+/// beside its motor's. From memory.
+constexpr double kMainShare = 0.8;
 
 }  // namespace
 
 Belonging::Belonging(const tracing::Wiring& wiring, const Walk& walk, const std::vector<LiveWay>& ways)
     : wiring_(wiring), walk_(walk) {
-    for (const LiveWay& way : ways)
+    for (const LiveWay& way : ways) {
+        const bool ends_in_ground =
+            !way.passages.empty() && way.passages.back().kind == Passage::Kind::ground;
+        const int ground = ends_in_ground ? way.passages.back().part : -1;
         for (const LiveWay::Stop& stop : way.stops) {
-            std::set<int>& fuses = fuses_[stop.node];
-            if (stop.fuse >= 0) fuses.insert(stop.fuse);
-            std::set<int>& grounds = grounds_[stop.node];
-            if (!way.passages.empty() && way.passages.back().kind == Passage::Kind::ground)
-                grounds.insert(way.passages.back().part);
+            fuses_[stop.node][stop.fuse] += way.current_a;
+            grounds_[stop.node][ground] += way.current_a;
         }
+    }
 }
 
-std::vector<int> Belonging::fuses(int node) const {
-    if (const auto live = fuses_.find(node); live != fuses_.end()) return if_few(live->second);
-    const int fuse = walk_.fuse(wiring_.vertex(node));
-    return fuse < 0 ? std::vector<int>{} : std::vector<int>{fuse};
+int Belonging::main_one(const Shares& shares) {
+    double all = 0;
+    for (const auto& share : shares) all += share.second;
+    const auto most = std::ranges::max_element(shares, {}, [](const auto& share) { return share.second; });
+    return most->second >= kMainShare * all ? most->first : -1;
 }
 
-std::vector<int> Belonging::grounds(int node) const {
+int Belonging::fuse(int node) const {
+    const auto live = fuses_.find(node);
+    return live != fuses_.end() ? main_one(live->second) : walk_.fuse(wiring_.vertex(node));
+}
+
+int Belonging::ground(int node) const {
     const auto live = grounds_.find(node);
-    return if_few(live != grounds_.end() ? live->second : walk_.grounds(wiring_.vertex(node)));
+    if (live != grounds_.end()) return main_one(live->second);
+    const std::set<int>& wired = walk_.grounds(wiring_.vertex(node));
+    return wired.size() == 1 ? *wired.begin() : -1;
 }
 
 }  // namespace halfsplit::diagnosis

@@ -38,10 +38,13 @@ struct SheetRow {
     double high = 0;
     bool floating = false;
     Practice practice = Practice::none;  ///< what the row is held against besides
-    /// Fuses of the feed and ground points where the current ends: indices of parts. None where there are
-    /// more than two, as on a rail.
-    std::vector<int> fuses = {};
-    std::vector<int> grounds = {};
+    double allowed_v = 0;                ///< by it; 0 where it is none
+    /// The circuit is made so that sound vehicles drop more than practice allows: then the limits count.
+    bool exceeds_practice() const {
+        return practice != Practice::none && (high > allowed_v || -low > allowed_v);
+    }
+    int fuse = -1;    ///< that feeds the point: index of the part, -1 where it is not one
+    int ground = -1;  ///< ground point at which the current ends, likewise
 };
 
 /// The instrument of signs.

@@ -27,7 +27,7 @@ class Builder {
     tl::expected<StateSheet, Diagnostics> build(int state) {
         add_signs();
         const std::vector<LiveWay> ways = live_ways(wiring_);
-        for (const TestPoint& point : wired_.points) add_voltage(point.name, Practice::none);
+        for (const TestPoint& point : wired_.points) add_voltage(point.name, Practice::none, 0);
         for (const UnderLoad& each : under_load(wired_.circuit, ways)) add_under_load(each);
         const auto limits = limits_in_state(wired_.circuit, settled_, observations_);
         if (!limits) return tl::unexpected(limits.error());
@@ -75,12 +75,14 @@ class Builder {
         sort_at_.push_back(wiring_.vertex(observation.at));
     }
 
-    void add_voltage(const std::string& name, Practice practice) {
+    void add_voltage(const std::string& name, Practice practice, double allowed_v) {
         const auto known = std::ranges::find_if(rows_, [&](const SheetRow& row) {
             return row.kind == SheetRow::Kind::voltage && row.at == name;
         });
         if (known != rows_.end()) {
-            if (practice != Practice::none) known->practice = practice;
+            if (practice == Practice::none) return;
+            known->practice = practice;
+            known->allowed_v = allowed_v;
             return;
         }
         const TestPoint point = test_point(wiring_, name);
@@ -88,6 +90,7 @@ class Builder {
         row.part = point.pin.part;
         row.place = point.place;
         row.practice = practice;
+        row.allowed_v = allowed_v;
         for (int wire = 0; wire < static_cast<int>(wired_.circuit.wires.size()); ++wire) {
             const model::Wire& each = wired_.circuit.wires[at(wire)];
             for (const model::PinRef end : {each.from, each.to})
@@ -97,9 +100,11 @@ class Builder {
     }
 
     void add_under_load(const UnderLoad& what) {
-        if (what.against == model::kBodyId) return add_voltage(what.at, what.practice);
+        const double allowed_v = allowed_drop_v(what.practice, what.couplings, wired_.circuit.nominal_v);
+        if (what.against == model::kBodyId) return add_voltage(what.at, what.practice, allowed_v);
         SheetRow row{SheetRow::Kind::drop, what.at, what.against, "voltmeter"};
         row.practice = what.practice;
+        row.allowed_v = allowed_v;
         row.wires = what.wires;
         if (what.practice == Practice::fuse) return add_fuse(what.part, std::move(row));
         const TestPoint far = test_point(wiring_, what.against);
@@ -133,8 +138,8 @@ class Builder {
         for (std::size_t i = 0; i < rows_.size(); ++i) {
             const bool is_drop = rows_[i].kind == SheetRow::Kind::drop;
             const int node = is_drop ? observations_[i].against : observations_[i].at;
-            rows_[i].fuses = belonging.fuses(node);
-            rows_[i].grounds = belonging.grounds(node);
+            rows_[i].fuse = belonging.fuse(node);
+            rows_[i].ground = belonging.ground(node);
         }
     }
 

@@ -21,16 +21,21 @@ class Collector {
     void follow(const LiveWay& way) {
         const Passage* last = nullptr;  // that is more than a joint
         std::vector<int> wires;         // since then
+        int couplings = 0;              // since then
         for (const Passage& passage : way.passages) {
             wires.insert(wires.end(), passage.wires.begin(), passage.wires.end());
-            if (passage.kind == Passage::Kind::joint) continue;
+            if (passage.kind == Passage::Kind::joint) {
+                ++couplings;
+                continue;
+            }
             if (last != nullptr && passage.kind == Passage::Kind::ground)
-                add({Practice::ground, last->out, "body"});
+                add({Practice::ground, last->out, "body", -1, {}, couplings});
             else if (last != nullptr)
-                add_run(*last, passage, wires);
+                add_run(*last, passage, wires, couplings);
             add_passage(passage);
             last = &passage;
             wires.clear();
+            couplings = 0;
         }
     }
 
@@ -42,10 +47,12 @@ class Collector {
             return each.at == what.at && each.against == what.against;
         };
         const auto known = std::ranges::find_if(found_, same);
-        if (known == found_.end())
+        if (known == found_.end()) {
             found_.push_back(std::move(what));
-        else if (known->practice == Practice::none)
+        } else if (known->practice == Practice::none) {
             known->practice = what.practice;
+            known->couplings = what.couplings;
+        }
     }
 
     void add_passage(const Passage& passage) {
@@ -65,7 +72,7 @@ class Collector {
         }
     }
 
-    void add_run(const Passage& from, const Passage& to, const std::vector<int>& wires) {
+    void add_run(const Passage& from, const Passage& to, const std::vector<int>& wires, int couplings) {
         std::vector<int> counted;
         double length_m = 0;
         for (const int wire : wires) {
@@ -76,7 +83,7 @@ class Collector {
         if (length_m < kRunM || place_of(circuit_, from.part) == place_of(circuit_, to.part)) return;
         if (std::ranges::find(runs_, counted) != runs_.end()) return;
         runs_.push_back(counted);
-        add({Practice::wire, from.out, to.in, -1, wires});
+        add({Practice::wire, from.out, to.in, -1, wires, couplings});
     }
 
     const model::Circuit& circuit_;

@@ -19,6 +19,7 @@ struct UnderLoad {
     std::string against;  ///< "body" for grounds and load pins
     int part = -1;        ///< of fuses
     std::vector<int> wires = {};
+    int couplings = 0;  ///< contacts of couplings on a run of wire or a way to ground
 };
 
 /// In the order of the ways, each once: fuses, switching contacts, runs of wire from place to place (from the
