@@ -145,18 +145,19 @@ WrittenElement rows_table(const Circuit& circuit, const StateSheet& state, const
     return table;
 }
 
-/// Which points read as they do in earlier states of the sheet, a sentence a state.
-std::vector<std::string> repeats_text(const Circuit& circuit, const diagnosis::Sheet& sheet,
-                                      const StateSheet& state, const std::vector<int>& repeats) {
-    std::vector<std::string> lines;
+/// Which points read as they do in earlier states of the sheet; "" where none does.
+std::string repeats_text(const Circuit& circuit, const diagnosis::Sheet& sheet, const StateSheet& state,
+                         const std::vector<int>& repeats) {
+    std::string text;
     for (std::size_t earlier = 0; earlier < sheet.states.size(); ++earlier) {
         std::string points;
         for (std::size_t i = 0; i < repeats.size(); ++i)
             if (repeats[i] == static_cast<int>(earlier)) points += " " + state.rows[i].at;
-        if (!points.empty())
-            lines.push_back("As in " + circuit.states[at(sheet.states[earlier].state)].id + ":" + points);
+        if (points.empty()) continue;
+        text += text.empty() ? "Not repeated, because they read as in " : "; as in ";
+        text += circuit.states[at(sheet.states[earlier].state)].id + ":" + points;
     }
-    return lines;
+    return text;
 }
 
 /// Three beside each other: they are short.
@@ -166,7 +167,7 @@ WrittenElement signs_table(const Circuit& circuit, const std::vector<const Sheet
     std::vector<Column> titles;
     for (std::size_t i = 0; i < kSignsInARow; ++i)
         titles.insert(titles.end(),
-                      {{"look and listen", "17%", ""}, {"should be", "7.3%", ""}, {"found", "9%", ""}});
+                      {{"look and listen", "16.3%", ""}, {"should be", "8.2%", ""}, {"found", "8.8%", ""}});
     WrittenElement table = holder("table", "signs");
     table.add(widths(titles));
     table.add(holder("thead")).add(head_row(titles));
@@ -205,8 +206,8 @@ WrittenElement state_section(const Circuit& circuit, const diagnosis::Sheet& she
     const auto repeated =
         static_cast<std::size_t>(std::ranges::count_if(repeats, [](int each) { return each >= 0; }));
     if (signs.size() + repeated < state.rows.size()) section.add(rows_table(circuit, state, repeats));
-    for (const std::string& line : repeats_text(circuit, sheet, state, repeats))
-        section.add(element("p", "notes", line));
+    if (const std::string text = repeats_text(circuit, sheet, state, repeats); !text.empty())
+        section.add(element("p", "notes as-before", text));
     return section;
 }
 

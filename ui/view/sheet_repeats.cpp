@@ -18,6 +18,7 @@ struct Printed {
 
 bool reads_the_same(const SheetRow& a, const SheetRow& b) {
     if (a.floating || b.floating) return a.floating && b.floating;
+    if (a.pulses || b.pulses) return a.pulses && b.pulses;
     return std::abs(a.expected - b.expected) < kSameV;
 }
 

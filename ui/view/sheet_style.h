@@ -8,7 +8,7 @@ inline constexpr const char* kSheetStyle = R"(
   @bottom-right { content: counter(page) " / " counter(pages); font: 8pt sans-serif; } }
 @page across { size: A4 landscape; margin: 12mm; }
 html { font: 8.5pt/1.25 "DejaVu Sans Condensed", "Arial Narrow", Arial, sans-serif; color: #141414; }
-body { max-width: 186mm; margin: 0 auto; }
+body { margin: 0; }
 h1 { font-size: 17pt; margin: 0; }
 h2 { font-size: 12pt; margin: 0 0 1mm 0; }
 h2 span { font-weight: normal; color: #444; }
@@ -40,12 +40,13 @@ tr { break-inside: avoid; }
 .rows tr.place th { background: #f3f3f3; border-top: 0.4mm solid #141414; }
 .rows tr.place span { font-weight: normal; color: #444; }
 .rows td { height: 5.4mm; }
-.rows td.number { text-align: right; white-space: nowrap; }
+.rows .number { text-align: right; white-space: nowrap; }
 .rows td.at { font-weight: bold; }
 .rows td.drop { font-weight: normal; }
 .signs { table-layout: fixed; }
 .notes { font-size: 7.5pt; color: #444; }
-@media screen { body { max-width: 270mm; padding: 8mm; } }
+.as-before { break-before: avoid; break-inside: avoid; }
+@media screen { body { max-width: 262mm; margin: 0 auto; padding: 8mm; } }
 )";
 
 }  // namespace halfsplit::view

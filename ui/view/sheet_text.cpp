@@ -16,6 +16,9 @@ using model::Circuit;
 
 namespace {
 
+constexpr const char* kPulses = "pulses";
+constexpr const char* kToAndFro = "goes to and fro by itself between low and high";
+constexpr const char* kOnAndOff = "on and off";
 constexpr const char* kNothingDrivesIt = "nothing drives it";
 constexpr const char* kMoreByDesign = "drops more than practice allows by design, the limits count";
 
@@ -84,6 +87,12 @@ double nearest(double value) {
     return std::round(value);
 }
 
+std::string note_of(const SheetRow& row) {
+    if (row.pulses) return kToAndFro;
+    if (row.floating) return kNothingDrivesIt;
+    return row.exceeds_practice() ? kMoreByDesign : "";
+}
+
 std::string place_text(const Circuit& circuit, int place) {
     return place < 0 ? "" : circuit.places[at(place)].title;
 }
@@ -116,7 +125,7 @@ SheetCells sheet_cells(const Circuit& circuit, const SheetRow& row) {
     cells.fuse = id_of(circuit, row.fuse);
     cells.ground = id_of(circuit, row.ground);
     if (row.kind == SheetRow::Kind::sign) {
-        cells.expected = sign_text(circuit, row);
+        cells.expected = row.pulses ? kOnAndOff : sign_text(circuit, row);
         return cells;
     }
     const Scale scale = scale_of(row);
@@ -128,7 +137,8 @@ SheetCells sheet_cells(const Circuit& circuit, const SheetRow& row) {
         cells.limits = kNothingDrivesIt;
         return cells;
     }
-    cells.expected = fixed(row.expected * scale.per_volt, scale.decimals) + " " + scale.unit;
+    cells.expected =
+        row.pulses ? kPulses : fixed(row.expected * scale.per_volt, scale.decimals) + " " + scale.unit;
     cells.limits = rounded(row.low, scale, down) + " \u2026 " + rounded(row.high, scale, up);
     return cells;
 }
@@ -179,14 +189,13 @@ Table sheet_table(const Circuit& circuit, const diagnosis::Sheet& sheet) {
             const bool has_practice = row.practice != Practice::none;
             table.rows.push_back({circuit.states[at(state.state)].id, place_text(circuit, row.place), row.at,
                                   cells.part, cells.wires, row.against, row.instrument,
-                                  is_sign ? cells.expected : csv_number(row.expected, nearest),
+                                  is_sign      ? cells.expected
+                                  : row.pulses ? ""
+                                               : csv_number(row.expected, nearest),
                                   has_limits ? csv_number(row.low, down) : "",
                                   has_limits ? csv_number(row.high, up) : "", is_sign ? "" : "V", "",
                                   has_practice ? csv_number(row.allowed_v, nearest) : "", cells.fuse,
-                                  cells.ground,
-                                  row.floating             ? kNothingDrivesIt
-                                  : row.exceeds_practice() ? kMoreByDesign
-                                                           : ""});
+                                  cells.ground, note_of(row)});
         }
     return table;
 }

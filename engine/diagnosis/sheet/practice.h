@@ -30,7 +30,7 @@ constexpr double allowed_drop_v(Practice practice, int couplings, double nominal
                            : practice == Practice::ground  ? kGroundDropV + couplings * kConnectionDropV
                            : practice == Practice::fuse    ? kFuseDropV
                                                            : 0;
-    return at_12_v * nominal_v / kPracticeV;
+    return at_12_v * (nominal_v / kPracticeV);
 }
 
 }  // namespace halfsplit::diagnosis

@@ -41,11 +41,12 @@ Words words_of(Shows shows) {
 using Word = std::pair<std::string_view, Sign>;
 
 constexpr std::array kOfAnyLoad{
-    Word{"no", Sign::none},     Word{"off", Sign::none},     Word{"none", Sign::none},
-    Word{"dead", Sign::none},   Word{"nothing", Sign::none}, Word{"weak", Sign::weak},
-    Word{"little", Sign::weak}, Word{"poor", Sign::weak},    Word{"yes", Sign::works},
-    Word{"on", Sign::works},    Word{"works", Sign::works},  Word{"ok", Sign::works},
-    Word{"good", Sign::works},  Word{"bright", Sign::works}, Word{"hot", Sign::works}};
+    Word{"no", Sign::none},       Word{"off", Sign::none},         Word{"none", Sign::none},
+    Word{"dead", Sign::none},     Word{"nothing", Sign::none},     Word{"weak", Sign::weak},
+    Word{"little", Sign::weak},   Word{"poor", Sign::weak},        Word{"yes", Sign::works},
+    Word{"on", Sign::works},      Word{"works", Sign::works},      Word{"ok", Sign::works},
+    Word{"good", Sign::works},    Word{"on and off", Sign::works}, Word{"blinks", Sign::works},
+    Word{"flashes", Sign::works}, Word{"bright", Sign::works},     Word{"hot", Sign::works}};
 
 constexpr std::array kOfFuses{Word{"ok", Sign::none}, Word{"good", Sign::none}, Word{"intact", Sign::none},
                               Word{"melted", Sign::blown}};

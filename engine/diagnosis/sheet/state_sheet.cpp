@@ -8,6 +8,7 @@
 #include "engine/diagnosis/dictionary/sign.h"
 #include "engine/diagnosis/sheet/belonging.h"
 #include "engine/diagnosis/sheet/meter.h"
+#include "engine/diagnosis/sheet/swing.h"
 #include "engine/diagnosis/sheet/under_load.h"
 #include "engine/instruments/voltmeter.h"
 #include "engine/model/structure.h"
@@ -34,6 +35,7 @@ class Builder {
         const auto metered = metered_v(settled_, observations_);
         if (!metered) return tl::unexpected(metered.error());
         for (std::size_t i = 0; i < rows_.size(); ++i) fill(rows_[i], limits->limits[i], (*metered)[i]);
+        if (auto watched = find_pulses(); !watched) return tl::unexpected(watched.error());
         find_belonging(ways);
         sort();
         signs_.insert(signs_.end(), std::make_move_iterator(rows_.begin()),
@@ -60,7 +62,15 @@ class Builder {
             row.place = place_of(wired_.circuit, source.part);
             row.sign = sign_of(source, branches, settled_.network, settled_.point.conditions, solution);
             signs_.push_back(std::move(row));
+            across_signs_.push_back(across(branches));
         }
+    }
+
+    /// What stands across the first of a sign's branches; nothing, where a condition shows it.
+    Observation across(const std::vector<int>& branches) const {
+        if (branches.empty()) return {};
+        const network::Branch& branch = wiring_.branch(branches.front()).electrical;
+        return {branch.from, branch.to};
     }
 
     void add(SheetRow row, const std::string& at_point, const std::string& against_point) {
@@ -133,6 +143,24 @@ class Builder {
         row.high = instruments::volts_on_display(limits.high_v + shift_v).high;
     }
 
+    tl::expected<void, Diagnostics> find_pulses() {
+        std::vector<Observation> all = observations_;
+        all.insert(all.end(), across_signs_.begin(), across_signs_.end());
+        const auto swings = watch(wired_.circuit, settled_, all);
+        if (!swings) return tl::unexpected(swings.error());
+        for (std::size_t i = 0; i < all.size(); ++i) {
+            const Swing& swing = (*swings)[i];
+            const bool is_sign = i >= rows_.size();
+            SheetRow& row = is_sign ? signs_[i - rows_.size()] : rows_[i];
+            row.pulses = swing.pulses;
+            if (!swing.pulses || is_sign) continue;
+            row.floating = false;
+            row.low = instruments::volts_on_display(swing.least_v).low;
+            row.high = instruments::volts_on_display(swing.most_v).high;
+        }
+        return {};
+    }
+
     void find_belonging(const std::vector<LiveWay>& ways) {
         const Belonging belonging(wiring_, wired_.walk, ways);
         for (std::size_t i = 0; i < rows_.size(); ++i) {
@@ -143,14 +171,18 @@ class Builder {
         }
     }
 
-    /// Place by place in the author's order, what has none last; in each from supply to ground.
+    /// Place by place in the author's order, what has none last; in each from supply to ground, and what is
+    /// left on the way there at the end. Drops that come and go are left out: they mean something only as long
+    /// as the current flows.
     void sort() {
-        std::vector<std::size_t> order(rows_.size());
-        for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+        std::vector<std::size_t> order;
+        for (std::size_t i = 0; i < rows_.size(); ++i)
+            if (!(rows_[i].pulses && rows_[i].kind == SheetRow::Kind::drop)) order.push_back(i);
         const auto key = [&](std::size_t i) {
             const auto places = static_cast<int>(wired_.circuit.places.size());
             const int place = rows_[i].place < 0 ? places : rows_[i].place;
-            return std::tuple(place, wired_.walk.rank(sort_at_[i]), rows_[i].kind == SheetRow::Kind::drop, i);
+            return std::tuple(place, rows_[i].practice == Practice::ground, wired_.walk.rank(sort_at_[i]),
+                              rows_[i].kind == SheetRow::Kind::drop, i);
         };
         std::ranges::sort(order, {}, key);
         std::vector<SheetRow> sorted;
@@ -185,6 +217,7 @@ class Builder {
     const simulation::Settled& settled_;
     tracing::Wiring wiring_;
     std::vector<SheetRow> signs_;
+    std::vector<Observation> across_signs_;  ///< one per sign
     std::vector<SheetRow> rows_;             ///< all but signs
     std::vector<Observation> observations_;  ///< one per row
     std::vector<int> sort_at_;               ///< vertex per row
