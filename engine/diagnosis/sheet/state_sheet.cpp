@@ -172,8 +172,8 @@ class Builder {
     }
 
     /// Place by place in the author's order, what has none last; in each from supply to ground, and what is
-    /// left on the way there at the end. Drops that come and go are left out: they mean something only as long
-    /// as the current flows.
+    /// left on the way there at the end. Drops that come and go are left out: they mean something only as
+    /// long as the current flows.
     void sort() {
         std::vector<std::size_t> order;
         for (std::size_t i = 0; i < rows_.size(); ++i)
