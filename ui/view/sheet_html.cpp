@@ -167,7 +167,7 @@ WrittenElement signs_table(const Circuit& circuit, const std::vector<const Sheet
     std::vector<Column> titles;
     for (std::size_t i = 0; i < kSignsInARow; ++i)
         titles.insert(titles.end(),
-                      {{"look and listen", "16.3%", ""}, {"should be", "8.2%", ""}, {"found", "8.8%", ""}});
+                      {{"look and listen", "16.3%", ""}, {"should be", "9%", ""}, {"found", "8%", ""}});
     WrittenElement table = holder("table", "signs");
     table.add(widths(titles));
     table.add(holder("thead")).add(head_row(titles));

@@ -8,7 +8,7 @@ inline constexpr const char* kSheetStyle = R"(
   @bottom-right { content: counter(page) " / " counter(pages); font: 8pt sans-serif; } }
 @page across { size: A4 landscape; margin: 12mm; }
 html { font: 8.5pt/1.25 "DejaVu Sans Condensed", "Arial Narrow", Arial, sans-serif; color: #141414; }
-body { margin: 0; }
+body { margin: 0; padding: 0 0.3mm; }
 h1 { font-size: 17pt; margin: 0; }
 h2 { font-size: 12pt; margin: 0 0 1mm 0; }
 h2 span { font-weight: normal; color: #444; }

@@ -120,7 +120,7 @@ class Builder {
         const TestPoint far = test_point(wiring_, what.against);
         row.part = test_point(wiring_, what.at).pin.part;
         row.place = far.place;
-        add(std::move(row), what.at, what.against);
+        if (is_wanted(far.pin.part)) add(std::move(row), what.at, what.against);
     }
 
     /// On the two test points a fuse has, from its first pin to its second.
@@ -172,12 +172,11 @@ class Builder {
     }
 
     /// Place by place in the author's order, what has none last; in each from supply to ground, and what is
-    /// left on the way there at the end. Drops that come and go are left out: they mean something only as
-    /// long as the current flows.
+    /// left on the way there at the end. Contacts that open and close by themselves are left out.
     void sort() {
         std::vector<std::size_t> order;
         for (std::size_t i = 0; i < rows_.size(); ++i)
-            if (!(rows_[i].pulses && rows_[i].kind == SheetRow::Kind::drop)) order.push_back(i);
+            if (!(rows_[i].pulses && rows_[i].practice == Practice::contact)) order.push_back(i);
         const auto key = [&](std::size_t i) {
             const auto places = static_cast<int>(wired_.circuit.places.size());
             const int place = rows_[i].place < 0 ? places : rows_[i].place;

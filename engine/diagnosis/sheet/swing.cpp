@@ -1,6 +1,7 @@
 #include "engine/diagnosis/sheet/swing.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "engine/simulation/course.h"
 
@@ -12,8 +13,11 @@ namespace {
 constexpr double kWatchS = 12;
 /// Not a whole part of any rate somebody would give a sender.
 constexpr double kLookEveryS = 0.0073;
-/// Less is what other loads do to the battery's voltage.
+/// Less is what other loads do to the battery's voltage; of small voltages, such as drops, half of them
+/// counts, and what a meter hardly shows does not.
 constexpr double kLeastSwingV = 0.5;
+constexpr double kLeastShare = 0.5;
+constexpr double kHardlyShownV = 0.002;
 /// Up, down and up again: once there and back may be a relay that lets go.
 constexpr int kLeastCrossings = 3;
 
@@ -27,7 +31,8 @@ int crossings(const std::vector<double>& volts, double level_v) {
 Swing swing_of(const std::vector<double>& volts) {
     const auto [least, most] = std::ranges::minmax_element(volts);
     Swing swing{*least, *most, false};
-    swing.pulses = swing.most_v - swing.least_v > kLeastSwingV &&
+    const double share_v = kLeastShare * std::max(std::abs(swing.least_v), std::abs(swing.most_v));
+    swing.pulses = swing.most_v - swing.least_v > std::min(kLeastSwingV, std::max(share_v, kHardlyShownV)) &&
                    crossings(volts, (swing.least_v + swing.most_v) / 2) >= kLeastCrossings;
     return swing;
 }
