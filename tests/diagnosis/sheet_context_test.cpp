@@ -58,6 +58,24 @@ TEST_CASE("Each row says which fuse feeds it and at which ground point its curre
     CHECK(horn.row("ready", "F1.2").ground == -1);
 }
 
+// Many circuits of the van share ground E5, where the step's switch is too; the unit's pull-ups feed the
+// switch.
+TEST_CASE("A switch on a shared ground is not taken to be fed from there") {
+    const model::Circuit van = test::circuit_file("circuits/van-body.circuit.xml");
+    const auto index = [&](const char* id) { return static_cast<int>(van.find_part(id) - van.parts.data()); };
+    const int parked = static_cast<int>(van.find_state("step-parked") - van.states.data());
+    const auto sheet = diagnosis::make_sheet(van, {{parked}, {index("S20"), index("A1")}});
+    REQUIRE(sheet);
+    for (const char* point : {"S20.1", "S20.2", "A1.6"}) {
+        const auto row = std::ranges::find(sheet->states.front().rows, point, &SheetRow::at);
+        REQUIRE(row != sheet->states.front().rows.end());
+        INFO(point);
+        CHECK(row->fuse == index("F26"));
+        CHECK(row->ground == index("E5"));
+    }
+    CHECK(sheet->cautions.size() < diagnosis::cautions_for(van).size());
+}
+
 TEST_CASE("A point that nothing drives has no limits") {
     const Made horn = made("horn");
     const SheetRow& coil = horn.row("key-off", "K2.86");

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <initializer_list>
+#include <numeric>
 #include <string_view>
 
 #include "engine/base/index.h"
@@ -10,40 +11,46 @@ namespace halfsplit::diagnosis {
 
 namespace {
 
-std::vector<int> parts_of(const model::Circuit& circuit, std::initializer_list<std::string_view> elements) {
-    std::vector<int> parts;
-    for (int part = 0; part < static_cast<int>(circuit.parts.size()); ++part)
-        if (std::ranges::find(elements, circuit.parts[at(part)].kind->element) != elements.end())
-            parts.push_back(part);
-    return parts;
-}
-
 class Cautions {
   public:
-    explicit Cautions(const model::Circuit& circuit) : circuit_(circuit) {}
+    Cautions(const model::Circuit& circuit, const std::vector<int>& parts)
+        : circuit_(circuit), parts_(parts) {
+        if (!parts_.empty()) return;
+        parts_.resize(circuit.parts.size());
+        std::iota(parts_.begin(), parts_.end(), 0);
+    }
 
     /// Only where the circuit has such parts; they are named.
     void about(std::initializer_list<std::string_view> elements, std::string text) {
-        std::vector<int> parts = parts_of(circuit_, elements);
+        std::vector<int> parts = parts_of(elements);
         if (!parts.empty()) found_.push_back({std::move(text), std::move(parts)});
     }
     /// Only where the circuit has such parts; which ones goes without saying.
     void where(std::initializer_list<std::string_view> elements, std::string text) {
-        if (!parts_of(circuit_, elements).empty()) found_.push_back({std::move(text), {}});
+        if (!parts_of(elements).empty()) found_.push_back({std::move(text), {}});
     }
     void always(std::string text) { found_.push_back({std::move(text), {}}); }
 
     std::vector<Caution> take() { return std::move(found_); }
 
   private:
+    std::vector<int> parts_of(std::initializer_list<std::string_view> elements) const {
+        std::vector<int> found;
+        for (const int part : parts_)
+            if (std::ranges::find(elements, circuit_.parts[at(part)].kind->element) != elements.end())
+                found.push_back(part);
+        return found;
+    }
+
     const model::Circuit& circuit_;
+    std::vector<int> parts_;  ///< those in question
     std::vector<Caution> found_;
 };
 
 }  // namespace
 
-std::vector<Caution> cautions_for(const model::Circuit& circuit) {
-    Cautions cautions(circuit);
+std::vector<Caution> cautions_for(const model::Circuit& circuit, const std::vector<int>& parts) {
+    Cautions cautions(circuit, parts);
     cautions.about({"motor", "mechanism", "lock-actuator"},
                    "Hands, hair and tools clear of what these move, they may start without warning:");
     cautions.where({"control-unit"},

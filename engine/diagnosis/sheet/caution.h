@@ -13,7 +13,8 @@ struct Caution {
     std::vector<int> parts;  ///< those that move, get hot or hold the reason: indices into the circuit
 };
 
-/// Those that apply to the circuit's own parts, the gravest first; the last one, whose word counts, always.
-std::vector<Caution> cautions_for(const model::Circuit& circuit);
+/// Those that apply to these parts of the circuit (all where none are given), the gravest first; the last one
+/// says whose word counts, always.
+std::vector<Caution> cautions_for(const model::Circuit& circuit, const std::vector<int>& parts = {});
 
 }  // namespace halfsplit::diagnosis

@@ -43,7 +43,7 @@ tl::expected<Sheet, Diagnostics> make_sheet(const model::Circuit& circuit, const
         states.resize(circuit.states.size());
         std::iota(states.begin(), states.end(), 0);
     }
-    Sheet sheet{cautions_for(circuit), {}};
+    Sheet sheet{cautions_for(circuit, options.parts), {}};
     for (std::size_t i = 0; i < states.size(); ++i) {
         if (options.tell) options.tell(static_cast<int>(i), static_cast<int>(states.size()));
         const model::OperatingState& state = circuit.states[at(states[i])];

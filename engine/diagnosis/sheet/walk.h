@@ -27,11 +27,16 @@ class Walk {
 
   private:
     bool leads_on(int branch, int vertex) const;
+    bool leads_away(int branch, int vertex) const;
+    void find_ground_steps();
     void find_depths();
     void find_ranks();
     void find_grounds();
 
     const tracing::Wiring& wiring_;
+    /// Of what is joined to ground by wires and plugs alone: how many of them; -1 elsewhere. From there
+    /// current goes nowhere but nearer to ground.
+    std::vector<int> ground_steps_;
     std::vector<double> depths_;
     std::vector<int> settled_;  ///< vertices that supply reaches, the nearest first
     std::vector<int>
