@@ -257,9 +257,9 @@ std::string no_diagram(const diagram::Selection& drawn) {
 /// A picture up to here leaves room on the first page.
 constexpr double kOnFirstPageMm = 140;
 
-void add_pictures(std::vector<DiagramPage> pages, WrittenElement& body) {
-    for (DiagramPage& page : pages)
-        body.add(holder("section", page.across ? "diagram across" : "diagram")).add(std::move(page.picture));
+void add_pictures(const std::vector<DiagramPage>& pages, WrittenElement& body) {
+    for (const DiagramPage& page : pages)
+        body.add(holder("section", page.across ? "diagram across" : "diagram")).add(page.picture);
 }
 
 }  // namespace
@@ -281,15 +281,15 @@ std::string sheet_html(const Circuit& circuit, const diagnosis::Sheet& sheet,
     body.add(cautions_box(circuit, sheet));
     if (!circuit.about.empty()) body.add(element("p", "", circuit.about));
     body.add(notes());
-    std::vector<DiagramPage> pages = diagram_pages(circuit, drawn);
+    const std::vector<DiagramPage> pages = diagram_pages(circuit, drawn);
     const bool is_small =
         pages.size() == 1 && !pages.front().across && pages.front().height_mm < kOnFirstPageMm;
     if (pages.empty()) body.add(element("p", "notes", no_diagram(drawn)));
-    if (is_small) add_pictures(std::move(pages), body);
+    if (is_small) add_pictures(pages, body);
     const std::vector<std::vector<int>> repeats = repeats_in(sheet);
     for (std::size_t i = 0; i < sheet.states.size(); ++i)
         body.add(state_section(circuit, sheet, sheet.states[i], repeats[i]));
-    if (!is_small) add_pictures(std::move(pages), body);
+    if (!is_small) add_pictures(pages, body);
     return "<!DOCTYPE html>\n" + xml::written(page, xml::Declaration::without);
 }
 

@@ -185,6 +185,7 @@ class Builder {
         };
         std::ranges::sort(order, {}, key);
         std::vector<SheetRow> sorted;
+        sorted.reserve(order.size());
         for (const std::size_t i : order) sorted.push_back(std::move(rows_[i]));
         rows_ = std::move(sorted);
     }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <deque>
 #include <functional>
+#include <iterator>
 #include <limits>
 #include <queue>
 #include <utility>
@@ -106,9 +107,10 @@ void Walk::find_depths() {
 /// Depth first, only ever away from supply.
 void Walk::find_ranks() {
     int rank = 0;
-    std::vector<int> open;
-    for (auto vertex = settled_.rbegin(); vertex != settled_.rend(); ++vertex)
-        if (wiring_.supplies()[at(*vertex)]) open.push_back(*vertex);
+    std::vector<int> open;  // what comes last is taken first
+    std::ranges::copy_if(settled_, std::back_inserter(open),
+                         [&](int vertex) { return wiring_.supplies()[at(vertex)]; });
+    std::ranges::reverse(open);
     std::vector<bool> visited(ranks_.size(), false);
     while (!open.empty()) {
         const int vertex = open.back();
@@ -117,11 +119,10 @@ void Walk::find_ranks() {
         visited[at(vertex)] = true;
         ranks_[at(vertex)] = rank++;
         if (wiring_.grounds()[at(vertex)]) continue;
-        const auto branches = wiring_.branches_at(vertex);
-        for (auto branch = branches.rbegin(); branch != branches.rend(); ++branch) {
-            const int next = wiring_.far_end(*branch, vertex);
-            if (leads_away(*branch, vertex)) open.push_back(next);
-        }
+        const std::size_t before = open.size();
+        for (const int branch : wiring_.branches_at(vertex))
+            if (leads_away(branch, vertex)) open.push_back(wiring_.far_end(branch, vertex));
+        std::reverse(open.begin() + static_cast<std::ptrdiff_t>(before), open.end());
     }
 }
 
