@@ -10,6 +10,9 @@
 
 namespace halfsplit::diagnosis {
 
+/// Less is what other loads do to the battery's voltage, and nothing that lights a lamp.
+inline constexpr double kLeastSwingV = 0.5;
+
 /// Between what a voltage goes to and fro.
 struct Swing {
     double least_v = 0;
