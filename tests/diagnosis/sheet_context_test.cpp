@@ -133,11 +133,11 @@ TEST_CASE("What goes to and fro by itself is said to, with the ends of its way")
     CHECK_FALSE(step.row("step-moving", "M7.1").pulses);
     CHECK_FALSE(step.row("step-moving", "M7").pulses);
     const Made turn = made("turn-signals");
-    const bool is_blinking = std::ranges::any_of(turn.sheet.states, [](const StateSheet& state) {
-        return std::ranges::any_of(
-            state.rows, [](const SheetRow& row) { return row.kind == SheetRow::Kind::sign && row.pulses; });
-    });
-    CHECK(is_blinking);
+    for (const char* blinks : {"P14", "E50", "E54"}) CHECK(turn.row("indicators-left", blinks).pulses);
+    for (const char* dark : {"P15", "E52", "E55", "P16"})
+        CHECK_FALSE(turn.row("indicators-left", dark).pulses);
+    CHECK(turn.row("indicators-left", "E50.1").pulses);
+    CHECK(turn.row("indicators-left", "E50.2").pulses);
 }
 
 TEST_CASE("Cautions are those of the circuit's own parts") {

@@ -152,7 +152,8 @@ class Builder {
             const Swing& swing = (*swings)[i];
             const bool is_sign = i >= rows_.size();
             SheetRow& row = is_sign ? signs_[i - rows_.size()] : rows_[i];
-            row.pulses = swing.pulses;
+            // A dark lamp feels what others do to the ground they share.
+            row.pulses = swing.pulses && (!is_sign || swing.most_v - swing.least_v > kLeastSwingV);
             if (!swing.pulses || is_sign) continue;
             row.floating = false;
             row.low = instruments::volts_on_display(swing.least_v).low;

@@ -13,9 +13,7 @@ namespace {
 constexpr double kWatchS = 12;
 /// Not a whole part of any rate somebody would give a sender.
 constexpr double kLookEveryS = 0.0073;
-/// Less is what other loads do to the battery's voltage; of small voltages, such as drops, half of them
-/// counts, and what a meter hardly shows does not.
-constexpr double kLeastSwingV = 0.5;
+/// Of small voltages, such as drops, half of them counts, and what a meter hardly shows does not.
 constexpr double kLeastShare = 0.5;
 constexpr double kHardlyShownV = 0.002;
 /// Up, down and up again: once there and back may be a relay that lets go.
