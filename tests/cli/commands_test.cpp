@@ -19,8 +19,8 @@ bool contains(const std::string& text, const std::string& part) {
 }  // namespace
 
 TEST_CASE("Every command explains itself") {
-    for (const char* command :
-         {"", "check", "volts", "course", "measure", "trace", "diagram", "faults", "parts", "plan"}) {
+    for (const char* command : {"", "check", "volts", "course", "measure", "trace", "diagram", "faults",
+                                "parts", "plan", "sheet"}) {
         const auto ran = run_program(std::string(command) + " --help");
         INFO(command);
         CHECK(ran.status == 0);

@@ -19,12 +19,6 @@ constexpr double kWorthShowingV = 0.05;
 /// Below this a path counts as carrying nothing: no workshop instrument sees it.
 constexpr double kNoCurrentA = 5e-7;
 
-std::string wire_text(const model::Wire& wire) {
-    std::string text = wire.base_colour + wire.tracer_colour;
-    if (wire.area_mm2 > 0) text += (text.empty() ? "" : " ") + number_text(wire.area_mm2);
-    return text;
-}
-
 std::map<std::string, std::string> wires_by_point(const Circuit& circuit) {
     std::map<std::string, std::string> by_point;
     for (const model::Wire& wire : circuit.wires)
@@ -50,6 +44,12 @@ std::string place_title(const Circuit& circuit, const model::Part& part) {
 }
 
 }  // namespace
+
+std::string wire_text(const model::Wire& wire) {
+    std::string text = wire.base_colour + wire.tracer_colour;
+    if (wire.area_mm2 > 0) text += (text.empty() ? "" : " ") + number_text(wire.area_mm2);
+    return text;
+}
 
 std::vector<PointRow> point_rows(const Circuit& circuit, const Settled& settled) {
     const std::map<std::string, std::string> wires = wires_by_point(circuit);

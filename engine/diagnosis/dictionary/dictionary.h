@@ -1,0 +1,68 @@
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "engine/base/index.h"
+#include "engine/diagnosis/fault_universe.h"
+
+namespace halfsplit::diagnosis {
+
+/// What can be found out about a circuit in some state without changing it.
+struct Finding {
+    enum class Kind {
+        voltage,  ///< V, a 10 megohm voltmeter at a point, against another (most often the body)
+        current,  ///< A, a clamp around a wire, from its first end to its second
+        sign      ///< what a part does that anybody sees or hears, see Sign
+    };
+    Kind kind = Kind::voltage;
+    std::string at;       ///< point; wire; part
+    std::string against;  ///< point; "" for current and sign
+    int place = -1;       ///< index into model::Circuit::places, or -1: where one has to be for it
+
+    friend bool operator==(const Finding&, const Finding&) = default;
+};
+
+/// What a lamp, motor, horn, heater or the like is seen to do, against what it does in a sound vehicle in the
+/// same state, or how a fuse is found.
+enum class Sign {
+    none = 0,   ///< dark, silent, still; a fuse that is whole
+    weak = 1,   ///< clearly less than it would with its rated voltage
+    works = 2,  ///< as it should when on
+    blown = 3   ///< a fuse that is blown, seen from its window
+};
+
+/// How a prediction was come by.
+enum class Told : unsigned char {
+    exactly,       ///< the fault was there from the start of the state, and everything followed from it
+    as_it_stands,  ///< the fault came while everything stood as it stands in the sound vehicle, and what
+                   ///< control units and mechanisms might have done differently is not in it
+    not_at_all     ///< the circuit does not come to rest with it; values are NaN
+};
+
+/// For every fault of a circuit's universe, state and finding: what would be found. Row 0 is the sound
+/// vehicle, row i + 1 has faults[i]. Values are kept in single precision: 1 microvolt at 12 V, a hundredth of
+/// what the best voltmeter in use resolves.
+struct Dictionary {
+    std::vector<PossibleFault> faults;
+    std::vector<std::string> states;  ///< ids
+    std::vector<Finding> findings;    ///< the same in every state
+    std::vector<float> values;        ///< states.size() tables of rows() rows of findings.size()
+    std::vector<Told> told;           ///< states.size() lists of rows()
+
+    int rows() const { return static_cast<int>(faults.size()) + 1; }
+    std::size_t row_start(int state, int row) const {
+        return (at(state) * at(rows()) + at(row)) * findings.size();
+    }
+    double value(int state, int row, int finding) const {
+        return static_cast<double>(values[row_start(state, row) + at(finding)]);
+    }
+    Told told_of(int state, int row) const { return told[at(state) * at(rows()) + at(row)]; }
+};
+
+/// All findings the circuit offers: voltages of all its points against the body, the drop along each wire and
+/// across each fuse and switching contact, the current in each wire, the sign of each part that gives one.
+std::vector<Finding> findings_of(const model::Circuit& circuit);
+
+}  // namespace halfsplit::diagnosis
