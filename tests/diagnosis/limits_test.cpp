@@ -4,7 +4,7 @@
 
 #include "engine/diagnosis/limits/limits.h"
 #include "engine/diagnosis/limits/monte_carlo.h"
-#include "tests/support/circuit_text.h"
+#include "tests/diagnosis/worked_circuits.h"
 
 using namespace halfsplit;
 using diagnosis::Observation;
@@ -31,26 +31,13 @@ std::vector<Observation> driven_points(const simulation::Settled& settled) {
     return observations;
 }
 
-/// Two resistors of 100 and 200 ohm with 5 % and 10 % on 12 V with 1 %.
-model::Circuit divider() {
-    return test::circuit_of(
-        R"(<battery id="G1" open-circuit-v="12" internal-ohm="0.0001" tolerance-percent="1" plug="none"/>
-           <resistor id="R1" ohm="100" tolerance-percent="5" plug="none"/>
-           <resistor id="R2" ohm="200" tolerance-percent="10" plug="none"/>
-           <ground-point id="E1"/>)",
-        R"(<wire id="W1" from="G1.+" to="R1.1" ohm="0.0001" tolerance-percent="0"/>
-           <wire id="W2" from="R1.2" to="R2.1" ohm="0.0001" tolerance-percent="0"/>
-           <wire id="W3" from="R2.2" to="E1" ohm="0.0001" tolerance-percent="0"/>
-           <wire id="W4" from="G1.-" to="E1" ohm="0.0001" tolerance-percent="0"/>)");
-}
-
 }  // namespace
 
 // By hand: V = E R2 / (R1 + R2) = 8 V; dV/E = 1 % V; dV/V = R1/(R1+R2) (dR2/R2 - dR1/R1): a third of 10 % and
 // of 5 %. Independent contributions add by their squares (JCGM 100, Guide to the expression of uncertainty in
 // measurement, 5.1.2).
 TEST_CASE("The limits of a divider are those worked by hand") {
-    const model::Circuit circuit = divider();
+    const model::Circuit circuit = test::divider();
     const simulation::Settled settled = test::settled(circuit);
     const auto found = diagnosis::limits_in_state(circuit, settled, {at(settled, "R2.1")});
     REQUIRE(found);
@@ -63,7 +50,7 @@ TEST_CASE("The limits of a divider are those worked by hand") {
 
 // Between two points of one feed most of what scatters is common to both.
 TEST_CASE("A voltage drop scatters with its own resistances and not with the battery's voltage") {
-    const model::Circuit circuit = divider();
+    const model::Circuit circuit = test::divider();
     const simulation::Settled settled = test::settled(circuit);
     const int top = at(settled, "R1.1").at;
     const int bottom = at(settled, "R1.2").at;
@@ -108,15 +95,7 @@ TEST_CASE("Limits cover 99 of 100 drawn vehicles in the circuits we ship") {
 }
 
 TEST_CASE("A relay that may or may not pull in is doubted, and drawing agrees how often") {
-    const model::Circuit circuit = test::circuit_of(
-        R"(<battery id="G1" open-circuit-v="12" internal-ohm="0.01" tolerance-percent="0" plug="none"/>
-           <resistor id="R1" ohm="48" tolerance-percent="5"/>
-           <relay id="K1" coil-ohm="85" pull-in-v="7.3" drop-out-v="2"/>
-           <ground-point id="E1"/>)",
-        R"(<wire id="W1" from="G1.+" to="R1.1" area-mm2="1" length-m="1"/>
-           <wire id="W2" from="R1.2" to="K1.86" area-mm2="1" length-m="1"/>
-           <wire id="W3" from="K1.85" to="E1" area-mm2="1" length-m="1"/>
-           <wire id="W4" from="G1.-" to="E1" area-mm2="16" length-m="0.3"/>)");
+    const model::Circuit circuit = test::relay_near_pull_in();
     const simulation::Settled settled = test::settled(circuit);
     REQUIRE(test::condition_of(circuit, settled, "K1") == "energised");
     const auto found = diagnosis::limits_in_state(circuit, settled, {at(settled, "R1.2")});

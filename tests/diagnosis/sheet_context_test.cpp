@@ -4,7 +4,7 @@
 
 #include "engine/base/index.h"
 #include "engine/diagnosis/sheet/sheet.h"
-#include "tests/support/circuit_text.h"
+#include "tests/diagnosis/worked_circuits.h"
 
 using namespace halfsplit;
 using diagnosis::SheetRow;
@@ -97,19 +97,8 @@ TEST_CASE("Signs say what is seen and heard in the state") {
     CHECK(step.row("step-parked", "M7").sign == diagnosis::Sign::none);
 }
 
-// The relay of the test of limits: 48 ohm before a coil of 85 ohm leave it about 7.66 V of 12 V, 7.3 V pull
-// it in.
 TEST_CASE("A sheet says which relay its limits hang on") {
-    const model::Circuit circuit = test::circuit_of(
-        R"(<battery id="G1" open-circuit-v="12" internal-ohm="0.01" tolerance-percent="0" plug="none"/>
-           <resistor id="R1" ohm="48" tolerance-percent="5"/>
-           <relay id="K1" coil-ohm="85" pull-in-v="7.3" drop-out-v="2"/>
-           <ground-point id="E1"/>)",
-        R"(<wire id="W1" from="G1.+" to="R1.1" area-mm2="1" length-m="1"/>
-           <wire id="W2" from="R1.2" to="K1.86" area-mm2="1" length-m="1"/>
-           <wire id="W3" from="K1.85" to="E1" area-mm2="1" length-m="1"/>
-           <wire id="W4" from="G1.-" to="E1" area-mm2="16" length-m="0.3"/>)",
-        "", "<state id='on' title='On'/>");
+    const model::Circuit circuit = test::relay_near_pull_in("<state id='on' title='On'/>");
     const auto sheet = diagnosis::make_sheet(circuit);
     REQUIRE(sheet);
     REQUIRE(sheet->states.front().doubts.size() == 1);

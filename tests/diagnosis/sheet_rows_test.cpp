@@ -7,7 +7,7 @@
 #include "engine/base/index.h"
 #include "engine/diagnosis/sheet/sheet.h"
 #include "engine/instruments/instrument.h"
-#include "tests/support/circuit_text.h"
+#include "tests/diagnosis/worked_circuits.h"
 
 using namespace halfsplit;
 using diagnosis::Practice;
@@ -82,16 +82,7 @@ simulation::Settled settled_in(const model::Circuit& circuit, int state) {
 // (common practice for workshop multimeters) make of it 7.632 and 8.371 V. Its 10 Mohm at 67 ohm take
 // nothing.
 TEST_CASE("A divider's row on the sheet is that worked by hand") {
-    const model::Circuit circuit = test::circuit_of(
-        R"(<battery id="G1" open-circuit-v="12" internal-ohm="0.0001" tolerance-percent="1" plug="none"/>
-           <resistor id="R1" ohm="100" tolerance-percent="5" plug="none"/>
-           <resistor id="R2" ohm="200" tolerance-percent="10" plug="none"/>
-           <ground-point id="E1"/>)",
-        R"(<wire id="W1" from="G1.+" to="R1.1" ohm="0.0001" tolerance-percent="0"/>
-           <wire id="W2" from="R1.2" to="R2.1" ohm="0.0001" tolerance-percent="0"/>
-           <wire id="W3" from="R2.2" to="E1" ohm="0.0001" tolerance-percent="0"/>
-           <wire id="W4" from="G1.-" to="E1" ohm="0.0001" tolerance-percent="0"/>)",
-        "", "<state id='on' title='On'/>");
+    const model::Circuit circuit = test::divider("<state id='on' title='On'/>");
     const diagnosis::Sheet sheet = sheet_of(circuit);
     const SheetRow& row = row_at(sheet.states.front(), "R2.1", "body");
     CHECK(row.expected == Approx(8.0).margin(1e-9));

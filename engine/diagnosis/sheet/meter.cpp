@@ -2,6 +2,7 @@
 
 #include "engine/base/index.h"
 #include "engine/instruments/voltmeter.h"
+#include "engine/network/branches_in.h"
 #include "engine/network/solver.h"
 
 namespace halfsplit::diagnosis {
@@ -11,12 +12,7 @@ namespace {
 /// The circuit's branches, then a meter for each observation, not yet connected.
 std::vector<network::Branch> branches_with_meters(const simulation::Settled& settled,
                                                   const std::vector<Observation>& observations) {
-    std::vector<network::Branch> branches;
-    branches.reserve(settled.network.branches.size() + observations.size());
-    for (const network::NetworkBranch& each : settled.network.branches) {
-        branches.push_back(each.electrical);
-        branches.back().conducts = settled.network.conducts(each, settled.point.conditions);
-    }
+    std::vector<network::Branch> branches = network::branches_in(settled.network, settled.point.conditions);
     for (const Observation& each : observations)
         branches.push_back({each.at, each.against, model::Resistance{instruments::kVoltmeterOhm}, false});
     return branches;

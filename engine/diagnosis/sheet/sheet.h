@@ -7,7 +7,7 @@
 #include <tl/expected.hpp>
 
 #include "engine/base/diagnostic.h"
-#include "engine/diagnosis/dictionary/dictionary.h"
+#include "engine/diagnosis/dictionary/finding.h"
 #include "engine/diagnosis/limits/limits.h"
 #include "engine/diagnosis/sheet/caution.h"
 #include "engine/diagnosis/sheet/practice.h"
