@@ -135,7 +135,7 @@ void add_sheet_command(CLI::App& program, int& exit_status) {
         ->allow_extra_args(false);
     command
         ->add_option("-o,--output", options->output,
-                     "Where to write it: a page to print, or a table to fill in and give to 'suspects'")
+                     "Where to write it: a page to print, or a table to fill in")
         ->type_name("FILE.html|FILE.csv");
     command
         ->add_option("--format", options->format,

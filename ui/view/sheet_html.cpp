@@ -20,7 +20,6 @@ using xml::WrittenElement;
 namespace {
 
 constexpr const char* kBlank = "\u00a0";  // an element without text would be closed in a way HTML lacks
-constexpr const char* kInvented = "invented demo vehicle";
 
 /// An element of a class, "" for none.
 WrittenElement element(const std::string& name, const std::string& kind, const std::string& text) {
@@ -119,8 +118,7 @@ WrittenElement table_head(const Circuit& circuit, const model::OperatingState& s
     WrittenElement head = holder("thead");
     // Stands at the top of every page the table goes on to.
     WrittenElement& run = head.add(holder("tr"));
-    run.add(spanning("run", columns().size(),
-                     circuit.title + " (" + kInvented + "), " + state.id + ": " + state.title));
+    run.add(spanning("run", columns().size(), circuit.title + ", " + state.id + ": " + state.title));
     head.add(head_row(columns()));
     return head;
 }
@@ -274,8 +272,8 @@ std::string sheet_html(const Circuit& circuit, const diagnosis::Sheet& sheet,
     WrittenElement& body = page.add(holder("body"));
     body.add(element("h1", "", circuit.title + ": test sheet"));
     body.add(element("p", "sub",
-                     std::string(kInvented) + ", circuit " + circuit.id + ", " +
-                         number_text(circuit.nominal_v) + " V, " + std::to_string(sheet.states.size()) +
+                     "circuit " + circuit.id + ", " + number_text(circuit.nominal_v) + " V, " +
+                         std::to_string(sheet.states.size()) +
                          (sheet.states.size() == 1 ? " state" : " states")));
     body.add(form());
     body.add(cautions_box(circuit, sheet));
