@@ -5,18 +5,10 @@
 #include "tests/cli/program.h"
 #include "tests/support/circuit_text.h"
 
+using halfsplit::test::contains;
+using halfsplit::test::kHorn;
 using halfsplit::test::run_command;
 using halfsplit::test::run_program;
-
-namespace {
-
-const std::string kHorn = "circuits/horn.circuit.xml";
-
-bool contains(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
-
-}  // namespace
 
 TEST_CASE("Every command explains itself") {
     for (const char* command : {"", "check", "volts", "course", "measure", "trace", "diagram", "faults",

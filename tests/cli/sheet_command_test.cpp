@@ -6,15 +6,11 @@
 
 #include "tests/cli/program.h"
 
+using halfsplit::test::contains;
+using halfsplit::test::kHorn;
 using halfsplit::test::run_program;
 
 namespace {
-
-const std::string kHorn = "circuits/horn.circuit.xml";
-
-bool contains(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
 
 /// A file that is gone at the end.
 struct Written {

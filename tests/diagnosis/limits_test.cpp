@@ -15,7 +15,7 @@ constexpr int kDraws = 10'000;
 /// What a workshop multimeter shows of 12 V, in V: limits closer than that mean nothing to anyone.
 constexpr double kShown = 0.01;
 
-Observation at(const simulation::Settled& settled, const std::string& point) {
+Observation observed_at(const simulation::Settled& settled, const std::string& point) {
     return {settled.network.point_nodes.find(point)->second, network::kBody};
 }
 
@@ -23,7 +23,7 @@ Observation at(const simulation::Settled& settled, const std::string& point) {
 std::vector<Observation> driven_points(const simulation::Settled& settled) {
     std::vector<Observation> observations;
     for (const std::string& point : settled.network.points) {
-        const Observation observation = at(settled, point);
+        const Observation observation = observed_at(settled, point);
         if (observation.at != network::kBody &&
             !settled.point.floating[static_cast<std::size_t>(observation.at)])
             observations.push_back(observation);
@@ -39,7 +39,7 @@ std::vector<Observation> driven_points(const simulation::Settled& settled) {
 TEST_CASE("The limits of a divider are those worked by hand") {
     const model::Circuit circuit = test::divider();
     const simulation::Settled settled = test::settled(circuit);
-    const auto found = diagnosis::limits_in_state(circuit, settled, {at(settled, "R2.1")});
+    const auto found = diagnosis::limits_in_state(circuit, settled, {observed_at(settled, "R2.1")});
     REQUIRE(found);
     const double relative = std::sqrt(0.01 * 0.01 + std::pow(0.1 / 3, 2) + std::pow(0.05 / 3, 2));
     CHECK(found->limits[0].nominal_v == Approx(8).epsilon(1e-4));
@@ -52,8 +52,8 @@ TEST_CASE("The limits of a divider are those worked by hand") {
 TEST_CASE("A voltage drop scatters with its own resistances and not with the battery's voltage") {
     const model::Circuit circuit = test::divider();
     const simulation::Settled settled = test::settled(circuit);
-    const int top = at(settled, "R1.1").at;
-    const int bottom = at(settled, "R1.2").at;
+    const int top = observed_at(settled, "R1.1").at;
+    const int bottom = observed_at(settled, "R1.2").at;
     const auto found = diagnosis::limits_in_state(circuit, settled, {{top, bottom}});
     REQUIRE(found);
     const double relative = std::sqrt(0.01 * 0.01 + std::pow(0.1 * 2 / 3, 2) + std::pow(0.05 * 2 / 3, 2));
@@ -98,10 +98,10 @@ TEST_CASE("A relay that may or may not pull in is doubted, and drawing agrees ho
     const model::Circuit circuit = test::relay_near_pull_in();
     const simulation::Settled settled = test::settled(circuit);
     REQUIRE(test::condition_of(circuit, settled, "K1") == "energised");
-    const auto found = diagnosis::limits_in_state(circuit, settled, {at(settled, "R1.2")});
+    const auto found = diagnosis::limits_in_state(circuit, settled, {observed_at(settled, "R1.2")});
     REQUIRE(found);
     const auto drawn =
-        diagnosis::draw_vehicles(circuit, settled, {at(settled, "R1.2")}, found->limits, kDraws, 7);
+        diagnosis::draw_vehicles(circuit, settled, {observed_at(settled, "R1.2")}, found->limits, kDraws, 7);
     REQUIRE(drawn);
     double chance = 0;
     for (const diagnosis::Doubt& doubt : found->doubts) chance += doubt.chance;

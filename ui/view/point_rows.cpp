@@ -5,6 +5,7 @@
 #include <map>
 
 #include "engine/base/number.h"
+#include "ui/view/plug_drop.h"
 
 namespace halfsplit::view {
 
@@ -13,9 +14,6 @@ using simulation::Settled;
 
 namespace {
 
-/// A plug contact that drops more than this gets both its sides shown. A sound one drops well below (common
-/// practice: nothing to speak of at a small-wire connection).
-constexpr double kWorthShowingV = 0.05;
 /// Below this a path counts as carrying nothing: no workshop instrument sees it.
 constexpr double kNoCurrentA = 5e-7;
 
@@ -65,7 +63,7 @@ std::vector<PointRow> point_rows(const Circuit& circuit, const Settled& settled)
         row.floating = floats(settled, point);
         const double inside = potential(settled, point + "@part");
         const bool parted = row.floating != floats(settled, point + "@part");
-        if (part.plugged && (parted || std::abs(inside - row.volts) > kWorthShowingV))
+        if (part.plugged && (parted || std::abs(inside - row.volts) > kPlugDropWorthShowingV))
             row.part_side_volts = inside;
         rows.push_back(std::move(row));
     }
