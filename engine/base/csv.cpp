@@ -10,7 +10,7 @@ namespace {
 
 constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
 constexpr std::string_view kSeparators = ",;\t";
-constexpr std::string_view kSpaces = " \t";
+constexpr std::string_view kBlanks = " \t";
 
 bool is_line_end(char c) {
     return c == '\n' || c == '\r';
@@ -75,7 +75,7 @@ void CsvReader::take_line_end() {
 }
 
 CsvCell CsvReader::take_cell() {
-    while (!at_cell_end() && kSpaces.find(peek()) != std::string_view::npos) advance();
+    while (!at_cell_end() && kBlanks.find(peek()) != std::string_view::npos) advance();
     CsvCell cell{{}, line_, column_};
     if (peek() == '"')
         take_quoted(cell);
@@ -95,7 +95,7 @@ void CsvReader::take_quoted(CsvCell& cell) {
         if (c == '"') advance();
         cell.text += c;
     }
-    while (!at_cell_end() && kSpaces.find(peek()) != std::string_view::npos) advance();
+    while (!at_cell_end() && kBlanks.find(peek()) != std::string_view::npos) advance();
     if (!is_closed) {
         cell.text.resize(
             std::min(cell.text.find_first_of("\r\n"), cell.text.size()));  // the rest was not meant
@@ -114,7 +114,7 @@ void CsvReader::take_plain(CsvCell& cell) {
     const std::size_t begin = offset_;
     while (!at_cell_end()) advance();
     const std::string_view text = text_.substr(begin, offset_ - begin);
-    cell.text = text.substr(0, text.find_last_not_of(kSpaces) + 1);
+    cell.text = text.substr(0, text.find_last_not_of(kBlanks) + 1);
 }
 
 tl::expected<double, std::string> CsvReader::number(const CsvCell& cell) const {

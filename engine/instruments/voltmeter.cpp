@@ -1,3 +1,5 @@
+#include "engine/instruments/voltmeter.h"
+
 #include <array>
 
 #include "engine/instruments/display.h"
@@ -8,9 +10,6 @@ namespace halfsplit::instruments {
 
 namespace {
 
-/// Direct-voltage input resistance of a digital multimeter (Kuphaldt, Lessons in Electric Circuits vol. I ch.
-/// 8).
-constexpr double kInputOhm = 10e6;
 /// Low-impedance mode: kilohm range by design; the usual 3 kohm is from memory.
 constexpr double kLowImpedanceOhm = 3e3;
 
@@ -23,8 +22,7 @@ Measured read_voltage(const Bench& bench, const Leads& leads, double input_ohm) 
     if (const auto checked = check_points(bench, leads); !checked) return tl::unexpected(checked.error());
     const auto connected = bench.with({{"voltmeter", leads.at, leads.against, model::Resistance{input_ohm}}});
     if (!connected) return tl::unexpected(connected.error());
-    Reading reading;
-    show(voltage_between(*connected, leads.at, leads.against), kVoltRanges, kVoltAccuracy, "V", reading);
+    Reading reading = volts_on_display(voltage_between(*connected, leads.at, leads.against));
     for (const std::string& point : {leads.at, leads.against})
         if (is_floating(bench.settled, point))
             reading.cautions.push_back("nothing drives " + point +
@@ -33,7 +31,7 @@ Measured read_voltage(const Bench& bench, const Leads& leads, double input_ohm) 
 }
 
 Measured high_impedance(const Bench& bench, const Leads& leads) {
-    return read_voltage(bench, leads, kInputOhm);
+    return read_voltage(bench, leads, kVoltmeterOhm);
 }
 
 Measured low_impedance(const Bench& bench, const Leads& leads) {
@@ -51,13 +49,19 @@ Measured across_fuse(const Bench& bench, const Leads& leads) {
             one_problem("'" + leads.at + "' is no fuse; this reading is taken on a fuse's two test points"));
     const Leads on_fuse{fuse->id + "." + fuse->pins[0].id + "@part",
                         fuse->id + "." + fuse->pins[1].id + "@part"};
-    Measured reading = read_voltage(bench, on_fuse, kInputOhm);
+    Measured reading = read_voltage(bench, on_fuse, kVoltmeterOhm);
     if (reading && reading->value > 1)
         reading->cautions.push_back(fuse->id + " is open: nearly all of the supply stands across it");
     return reading;
 }
 
 }  // namespace
+
+Reading volts_on_display(double volts) {
+    Reading reading;
+    show(volts, kVoltRanges, kVoltAccuracy, "V", reading);
+    return reading;
+}
 
 Instrument voltmeter() {
     return {

@@ -11,14 +11,4 @@ bool Network::conducts(const NetworkBranch& branch, const std::vector<int>& in_c
     return std::ranges::find(branch.conducts_in, condition) != branch.conducts_in.end();
 }
 
-Graph Network::graph() const {
-    Graph graph(static_cast<std::size_t>(node_count) + 1);
-    for (int node = 0; node < node_count; ++node) graph[static_cast<std::size_t>(node)].node = node;
-    const auto vertex = [&](int node) { return static_cast<std::size_t>(node == kBody ? node_count : node); };
-    for (std::size_t i = 0; i < branches.size(); ++i)
-        boost::add_edge(vertex(branches[i].electrical.from), vertex(branches[i].electrical.to),
-                        GraphEdge{static_cast<int>(i)}, graph);
-    return graph;
-}
-
 }  // namespace halfsplit::network

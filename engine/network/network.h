@@ -6,7 +6,6 @@
 #include <string_view>
 #include <vector>
 
-#include <boost/graph/adjacency_list.hpp>
 #include <tl/expected.hpp>
 
 #include "engine/model/circuit.h"
@@ -71,14 +70,6 @@ struct NetworkFollower {
     model::Follower follower;
 };
 
-struct GraphVertex {
-    int node = kBody;
-};
-struct GraphEdge {
-    int branch = 0;
-};
-using Graph = boost::adjacency_list<boost::vecS, boost::vecS, boost::undirectedS, GraphVertex, GraphEdge>;
-
 /// A circuit in a situation, as electrical nodes joined by branches. Ideal shorts (0 ohm) are merged into one
 /// node; every point still maps to its node.
 struct Network {
@@ -102,8 +93,6 @@ struct Network {
     std::set<std::string, std::less<>> felt;    ///< those of them that branches depend on
 
     bool conducts(const NetworkBranch& branch, const std::vector<int>& in_conditions) const;
-    /// The multigraph of all branches; its vertex i is node i, its last vertex the body.
-    Graph graph() const;
 };
 
 /// What the situation asks for that the circuit does not have (a misspelt part, an unknown position) is an

@@ -75,6 +75,11 @@ bool fits(const network::Network& network, const model::Circuit& circuit, const 
     return std::isfinite(state.now_s) && state.step_s > 0 && std::ranges::all_of(state.ramps, leads_on);
 }
 
+bool is_of_the_clock(const Deed& deed) {
+    return std::holds_alternative<TakeBeat>(deed) || std::holds_alternative<TakeDuty>(deed) ||
+           std::holds_alternative<CarryOutSet>(deed) || std::holds_alternative<LookAtWorld>(deed);
+}
+
 }  // namespace
 
 Course::Course(const model::Circuit& circuit, network::Network network, CourseState state)
@@ -221,7 +226,7 @@ bool Course::has_deeds_at(double share, std::vector<Deed>& deeds) const {
 }
 
 /// A step ends at the first thing that happens in it, found by bisection on the parabolas and then stepped to
-/// exactly.
+/// exactly. What the clock alone decides needs no search: no step goes beyond an appointment.
 tl::expected<void, Diagnostics> Course::stop_at_first_deed() {
     double high = 1;
     std::vector<Deed> found;
@@ -231,6 +236,7 @@ tl::expected<void, Diagnostics> Course::stop_at_first_deed() {
     } else if (!has_deeds_at(1, deeds_)) {
         return {};
     }
+    if (high == 1 && std::ranges::all_of(deeds_, is_of_the_clock)) return {};
     const double fine = kEventS / tried_s_;
     if (fine >= high) return {};
     if (high == 1 && !has_deeds_at(1 - fine / 2, found)) return {};

@@ -54,12 +54,32 @@ model::Store completed(model::Store store, const model::Law& law) {
     return store;
 }
 
-/// The same network with every branch as it is in a stage: which are straight lines does not change later.
-std::vector<network::Branch> staged(std::span<const StoringBranch> branches) {
-    std::vector<network::Branch> result = electrical_of(branches);
-    for (std::size_t i = 0; i < result.size(); ++i)
-        result[i].law = stage_law(result[i].law, completed(branches[i].store, result[i].law), {kInstantS, 1},
-                                  Turning::standing);
+/// What stores nothing and is a resistance stays one: a law that is set later has the same form.
+std::vector<char> joining(std::span<const StoringBranch> branches) {
+    std::vector<char> result;
+    result.reserve(branches.size());
+    for (const StoringBranch& each : branches)
+        result.push_back(std::holds_alternative<std::monostate>(each.store) &&
+                                 std::holds_alternative<model::Resistance>(each.electrical.law)
+                             ? 1
+                             : 0);
+    return result;
+}
+
+network::Chains chained(int node_count, std::span<const StoringBranch> branches) {
+    return {node_count, electrical_of(branches), joining(branches)};
+}
+
+/// What the chains leave with every branch as it is in a stage: which are straight lines does not change
+/// later.
+std::vector<network::Branch> staged(const network::Chains& chains, std::span<const StoringBranch> branches) {
+    std::vector<network::Branch> result = chains.branches();
+    for (std::size_t i = 0; i < branches.size(); ++i) {
+        const model::Law& law = branches[i].electrical.law;
+        if (!std::holds_alternative<std::monostate>(branches[i].store))
+            result[at(chains.place(static_cast<int>(i)).branch)].law =
+                stage_law(law, completed(branches[i].store, law), {kInstantS, 1}, Turning::standing);
+    }
     return result;
 }
 
@@ -90,11 +110,11 @@ double parabola(double start, double middle, double end, double share) {
 
 Integrator::Integrator(int node_count, std::span<const StoringBranch> branches, double tolerance)
     : tolerance_(tolerance),
-      node_count_(node_count),
       branches_(electrical_of(branches)),
       number_of_branch_(branches.size(), -1),
-      solver_(node_count, staged(branches), slack_for(tolerance)),
-      at_once_(node_count, staged(branches), slack_for(tolerance)) {
+      chains_(chained(node_count, branches)),
+      solver_(chains_.node_count(), staged(chains_, branches), slack_for(tolerance)),
+      at_once_(chains_.node_count(), staged(chains_, branches), slack_for(tolerance)) {
     for (std::size_t i = 0; i < branches.size(); ++i) {
         stores_.push_back(completed(branches[i].store, branches[i].electrical.law));
         if (std::holds_alternative<std::monostate>(branches[i].store)) continue;
@@ -142,8 +162,10 @@ void Integrator::set_turning(int branch, Turning turning) {
 
 void Integrator::set_conducts(int branch, bool conducts) {
     branches_[at(branch)].conducts = conducts;
-    solver_.set_conducts(branch, conducts);
-    at_once_.set_conducts(branch, conducts);
+    chains_.set_conducts(branch, conducts);
+    const int left = chains_.place(branch).branch;
+    for (network::Solver* solver : {&solver_, &at_once_})
+        solver->set_conducts(left, chains_.branches()[at(left)].conducts);
     const model::Store& store = stores_[at(branch)];
     const bool lets_go =
         std::holds_alternative<model::Inductance>(store) || std::holds_alternative<model::Rotor>(store);
@@ -166,8 +188,10 @@ void Integrator::set_law(int branch, const model::Law& at_rest) {
 /// Those of branches that store something are put stage by stage.
 void Integrator::put_law(int branch) {
     if (number_of(branch) >= 0) return;
-    solver_.set_law(branch, branches_[at(branch)].law);
-    at_once_.set_law(branch, branches_[at(branch)].law);
+    chains_.set_law(branch, branches_[at(branch)].law);
+    const int left = chains_.place(branch).branch;
+    for (network::Solver* solver : {&solver_, &at_once_})
+        solver->set_law(left, chains_.branches()[at(left)].law);
 }
 
 /// Brings the laws of what changes slowly to where it will be in so many seconds.
@@ -181,28 +205,41 @@ void Integrator::change_laws(double ahead_s) {
     }
 }
 
-void Integrator::set_at_rest(const Moment& moment) {
-    start_ = moment;
+void Integrator::set_at_rest(const NetworkMoment& moment) {
+    start_.potential_v.resize(at(chains_.node_count()));
+    start_.current_a.resize(chains_.branches().size());
+    for (int node = 0; node < chains_.node_count(); ++node)
+        start_.potential_v[at(node)] = moment.potential_v[at(chains_.node_before(node))];
+    for (std::size_t i = 0; i < branches_.size(); ++i) {
+        const auto [branch, sign] = chains_.place(static_cast<int>(i));
+        start_.current_a[at(branch)] = sign * moment.current_a[i];
+    }
     for (const int branch : storing_) {
         const network::Branch& each = branches_[at(branch)];
-        const double volts = each.conducts ? voltage(branch, moment) : 0;
-        const double amperes = moment.current_a[at(branch)];
+        const double volts = each.conducts ? voltage(branch, start_) : 0;
         const std::size_t number = at(number_of(branch));
-        x_[number] = state_at_rest(each.law, stores_[at(branch)], volts, amperes);
+        x_[number] = state_at_rest(each.law, stores_[at(branch)], volts, current(branch, start_));
         if (std::holds_alternative<model::Rotor>(stores_[at(branch)]) && x_[number] != 0)
             turning_[number] = x_[number] > 0 ? Turning::forwards : Turning::backwards;
     }
     for (const Heat& heat : heats_) {
-        const double share = moment.current_a[at(heat.branch)] / heat.hold_a;
+        const double share = current(heat.branch, start_) / heat.hold_a;
         x_[at(heat.number)] = share * share;
     }
 }
 
-double Integrator::voltage(int branch, const Moment& moment) const {
+/// Of a branch that no chain has taken in.
+double Integrator::voltage(int branch, const NetworkMoment& moment) const {
     const auto potential = [&](int node) {
         return node == network::kBody ? 0.0 : moment.potential_v[at(node)];
     };
-    return potential(branches_[at(branch)].from) - potential(branches_[at(branch)].to);
+    const network::Branch& left = chains_.branches()[at(chains_.place(branch).branch)];
+    return potential(left.from) - potential(left.to);
+}
+
+double Integrator::current(int branch, const NetworkMoment& moment) const {
+    const auto [left, sign] = chains_.place(branch);
+    return sign * moment.current_a[at(left)];
 }
 
 /// In grains, and only of what the network sees.
@@ -216,16 +253,20 @@ void Integrator::put_stage_laws(network::Solver& solver, double beta_s, std::spa
         const network::Branch& each = branches_[at(branch)];
         const std::size_t number = at(number_of(branch));
         if (each.conducts)
-            solver.set_law(branch, stage_law(each.law, stores_[at(branch)],
-                                             {beta_s, told(number, known[number])}, turning_[number]));
+            solver.set_law(chains_.place(branch).branch,
+                           stage_law(each.law, stores_[at(branch)], {beta_s, told(number, known[number])},
+                                     turning_[number]));
     }
 }
 
 tl::expected<void, NoSolution> Integrator::solve_stage(network::Solver& solver, double beta_s,
-                                                       std::span<const double> known, Moment& moment,
+                                                       std::span<const double> known, NetworkMoment& moment,
                                                        std::vector<double>& x, std::vector<double>& per_s) {
     put_stage_laws(solver, beta_s, known);
-    if (auto solved = solver.solve_into(solution_); !solved) return solved;
+    if (auto solved = solver.solve_into(solution_); !solved) {
+        solved.error().node = chains_.node_before(solved.error().node);
+        return solved;
+    }
     moment.potential_v.swap(solution_.potential_v);
     moment.current_a.swap(solution_.current_a);
     for (const int branch : storing_) {
@@ -236,12 +277,12 @@ tl::expected<void, NoSolution> Integrator::solve_stage(network::Solver& solver, 
         if (each.conducts || cools)
             per_s[number] = rate_after_stage(
                 each.law, stores_[at(branch)], {beta_s, told(number, known[number])}, turning_[number],
-                each.conducts ? voltage(branch, moment) : 0, moment.current_a[at(branch)]);
+                each.conducts ? voltage(branch, moment) : 0, current(branch, moment));
         x[number] = known[number] + beta_s * per_s[number];
     }
     for (const Heat& heat : heats_) {
         const std::size_t number = at(heat.number);
-        const double share = moment.current_a[at(heat.branch)] / heat.hold_a;
+        const double share = current(heat.branch, moment) / heat.hold_a;
         x[number] = (known[number] + beta_s / heat.time_s * share * share) / (1 + beta_s / heat.time_s);
         per_s[number] = (share * share - x[number]) / heat.time_s;
     }
@@ -251,7 +292,7 @@ tl::expected<void, NoSolution> Integrator::solve_stage(network::Solver& solver, 
         for (; i < changes_.size() && at(changes_[i].number) == number; ++i) {
             const Change& each = changes_[i];
             const model::Pace pace = model::pace(branches_[at(each.branch)].law, each.change, known[number],
-                                                 moment.current_a[at(each.branch)]);
+                                                 current(each.branch, moment));
             sum = {sum.gain + pace.gain, pace.fading_per_s};
         }
         x[number] = (known[number] + beta_s * sum.gain) / (1 + beta_s * sum.fading_per_s);
@@ -308,9 +349,15 @@ void Integrator::accept() {
 
 double Integrator::potential_at(int node, double share) const {
     if (node == network::kBody) return 0;
-    if (share == 0) return start_.potential_v[at(node)];
-    return parabola(start_.potential_v[at(node)], middle_.potential_v[at(node)], end_.potential_v[at(node)],
-                    share);
+    const network::Chains::Spot& spot = chains_.spot(node);
+    const auto of = [&](int left) {
+        if (left == network::kBody) return 0.0;
+        if (share == 0) return start_.potential_v[at(left)];
+        return parabola(start_.potential_v[at(left)], middle_.potential_v[at(left)],
+                        end_.potential_v[at(left)], share);
+    };
+    const double from_v = of(spot.from);
+    return spot.from == spot.to ? from_v : from_v + spot.share * (of(spot.to) - from_v);
 }
 
 double Integrator::voltage_at(int branch, double share) const {
@@ -318,9 +365,8 @@ double Integrator::voltage_at(int branch, double share) const {
 }
 
 double Integrator::current_at(int branch, double share) const {
-    if (share == 0) return start_.current_a[at(branch)];
-    return parabola(start_.current_a[at(branch)], middle_.current_a[at(branch)], end_.current_a[at(branch)],
-                    share);
+    if (share == 0) return current(branch, start_);
+    return parabola(current(branch, start_), current(branch, middle_), current(branch, end_), share);
 }
 
 double Integrator::value_at(int number, double share) const {
@@ -331,24 +377,6 @@ bool Integrator::is_steady() const {
     constexpr double kLookAheadS = 1;
     for (std::size_t i = 0; i < x_.size(); ++i)
         if (most_in_a_step_[i] == 0 && std::abs(per_s_[i]) * kLookAheadS > scale_of(i)) return false;
-    return true;
-}
-
-IntegratorState Integrator::state() const {
-    const std::span<const network::Tangent> once = at_once_.tangents();
-    return {x_, per_s_, turning_, {tangents().begin(), tangents().end()}, {once.begin(), once.end()}, start_};
-}
-
-bool Integrator::resume(const IntegratorState& state) {
-    if (state.x.size() != x_.size() || state.per_s.size() != x_.size() || state.turning.size() != x_.size() ||
-        state.moment.potential_v.size() != at(node_count_) ||
-        state.moment.current_a.size() != branches_.size())
-        return false;
-    if (!solver_.set_tangents(state.tangents) || !at_once_.set_tangents(state.tangents_at_once)) return false;
-    x_ = state.x;
-    per_s_ = state.per_s;
-    turning_ = state.turning;
-    start_ = state.moment;
     return true;
 }
 

@@ -7,6 +7,7 @@
 
 #include "engine/model/slow_change.h"
 #include "engine/network/branch.h"
+#include "engine/network/chains.h"
 #include "engine/network/solver.h"
 #include "engine/simulation/stage.h"
 
@@ -18,8 +19,8 @@ struct StoringBranch {
     model::Store store;
 };
 
-/// The network at one moment: one potential per node, one current per branch.
-struct Moment {
+/// A network at one moment: one potential per node, one current per branch.
+struct NetworkMoment {
     std::vector<double> potential_v;
     std::vector<double> current_a;
 };
@@ -33,7 +34,7 @@ struct IntegratorState {
     std::vector<Turning> turning;
     std::vector<network::Tangent> tangents;  ///< of the network in a step
     std::vector<network::Tangent> tangents_at_once;
-    Moment moment;
+    NetworkMoment moment;  ///< of what Chains leave of the network
 };
 
 /// Carries a network with stores through time by TR-BDF2 (Bank et al., IEEE Trans. Electron Devices 32(10),
@@ -45,6 +46,8 @@ struct IntegratorState {
 /// What else moves with the network but does not act back on it within a step (the heat in a fuse, the way a
 /// mechanism has gone) goes along by the same formulas. So does what changes slowly; its laws are those of
 /// the middle of the step.
+///
+/// What is solved is the network with its series connections taken as one (Chains).
 ///
 /// Discontinuities are the caller's: it may change contacts, laws and states between steps, and then look().
 class Integrator {
@@ -78,19 +81,18 @@ class Integrator {
     /// The law as it is now.
     const model::Law& law(int branch) const { return branches_[static_cast<std::size_t>(branch)].law; }
 
-    /// Everything stored as it would be at rest with these potentials and currents.
-    void set_at_rest(const Moment& moment);
-    /// The moment as it is with everything stored as it stands.
+    /// Everything stored as it would be at rest with these potentials and currents of the whole network.
+    void set_at_rest(const NetworkMoment& moment);
+    /// Solves for the moment as it is with everything stored as it stands.
     tl::expected<void, network::NoSolution> look();
-    const Moment& moment() const { return start_; }
 
     /// Tries a step. Returns its error in tolerances: up to 1 it is good.
     tl::expected<double, network::NoSolution> try_step(double step_s);
     /// The step that was tried has been made.
     void accept();
 
-    // The step that was tried, at a share of it from 0 to 1 (0: moment(), also where none was tried). Between
-    // its three points a parabola is laid.
+    // The step that was tried, at a share of it from 0 to 1 (0: the moment it starts from, also where none
+    // was tried). Between its three points a parabola is laid.
     double potential_at(int node, double share) const;
     double voltage_at(int branch, double share) const;
     double current_at(int branch, double share) const;
@@ -130,16 +132,16 @@ class Integrator {
     void change_laws(double ahead_s);
     void put_law(int branch);
     tl::expected<void, network::NoSolution> solve_stage(network::Solver& solver, double beta_s,
-                                                        std::span<const double> known, Moment& moment,
+                                                        std::span<const double> known, NetworkMoment& moment,
                                                         std::vector<double>& x, std::vector<double>& per_s);
     void put_stage_laws(network::Solver& solver, double beta_s, std::span<const double> known);
     double told(std::size_t number, double known) const;
-    double voltage(int branch, const Moment& moment) const;
+    double voltage(int branch, const NetworkMoment& moment) const;
+    double current(int branch, const NetworkMoment& moment) const;
     double error_in_tolerances(double step_s) const;
     double scale_of(std::size_t number) const;
 
     double tolerance_;
-    int node_count_ = 0;
     std::vector<network::Branch> branches_;
     std::vector<model::Store> stores_;
     std::vector<int> storing_;           ///< branches, in the order of their numbers
@@ -150,7 +152,8 @@ class Integrator {
     std::vector<double> little_;          ///< by number; what counts as little of it
     std::vector<double> most_in_a_step_;  ///< by number; 0 for all but slow changes
     std::vector<Turning> turning_;        ///< by number; of a rotor
-    network::Solver solver_;              ///< the network in the stages of a step
+    network::Chains chains_;
+    network::Solver solver_;   ///< the network in the stages of a step
     network::Solver at_once_;  ///< and as it is with everything stored as it stands; keeps its own factors
     network::Solution solution_;
 
@@ -158,7 +161,7 @@ class Integrator {
     std::vector<double> middle_x_, middle_per_s_;
     std::vector<double> end_x_, end_per_s_;
     std::vector<double> known_;
-    Moment start_, middle_, end_;
+    NetworkMoment start_, middle_, end_;  ///< of what the chains leave
 };
 
 }  // namespace halfsplit::simulation

@@ -5,6 +5,8 @@
 #include <optional>
 #include <set>
 
+#include "engine/network/branches_in.h"
+
 namespace halfsplit::simulation {
 
 using network::Network;
@@ -12,16 +14,6 @@ using network::NetworkBranch;
 using network::NetworkTrigger;
 
 namespace {
-
-std::vector<network::Branch> branches_in(const Network& network, const std::vector<int>& conditions) {
-    std::vector<network::Branch> branches;
-    branches.reserve(network.branches.size());
-    for (const NetworkBranch& branch : network.branches) {
-        branches.push_back(branch.electrical);
-        branches.back().conducts = network.conducts(branch, conditions);
-    }
-    return branches;
-}
 
 double voltage_across(const NetworkBranch& branch, const network::Solution& solution) {
     const auto potential = [&](int node) {

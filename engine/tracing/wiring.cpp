@@ -4,6 +4,7 @@
 #include <map>
 #include <tuple>
 
+#include "engine/network/graph.h"
 #include "engine/tracing/flood.h"
 
 namespace halfsplit::tracing {
@@ -108,7 +109,7 @@ void Wiring::find_terminals() {
 }
 
 void Wiring::list_branches() {
-    const network::Graph graph = network_.graph();
+    const network::Graph graph = network::graph_of(network_);
     branches_at_.resize(static_cast<std::size_t>(vertex_count()));
     for (int vertex = 0; vertex < vertex_count(); ++vertex) {
         const auto [first, last] = boost::out_edges(static_cast<std::size_t>(vertex), graph);

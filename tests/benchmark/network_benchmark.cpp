@@ -7,6 +7,7 @@
 #include "engine/network/solver.h"
 #include "tests/benchmark/comparison.h"
 #include "tests/benchmark/course_comparison.h"
+#include "tests/benchmark/coverage_table.h"
 #include "tests/benchmark/dictionary_comparison.h"
 #include "tests/benchmark/shipped_courses.h"
 #include "tests/support/random_network.h"
@@ -77,7 +78,12 @@ BENCHMARK(mesh)->Arg(20)->Arg(60)->Arg(200)->Unit(benchmark::kMicrosecond);
 
 /// Google Benchmark's own arguments hold; the comparisons with other solvers follow unless a filter is given.
 /// "--courses" alone: only the comparison in time; "--dictionary" alone: only that of dictionaries.
+/// "--coverage": how well limits cover drawn vehicles, and nothing else.
 int main(int argc, char** argv) {
+    if (argc == 2 && std::string_view(argv[1]) == "--coverage") {
+        halfsplit::benchmark_of::print_coverage();
+        return 0;
+    }
     const bool all = argc == 1;
     const bool courses_only = argc == 2 && std::string_view(argv[1]) == "--courses";
     const bool dictionary_only = argc == 2 && std::string_view(argv[1]) == "--dictionary";

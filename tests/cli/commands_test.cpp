@@ -5,22 +5,14 @@
 #include "tests/cli/program.h"
 #include "tests/support/circuit_text.h"
 
+using halfsplit::test::contains;
+using halfsplit::test::kHorn;
 using halfsplit::test::run_command;
 using halfsplit::test::run_program;
 
-namespace {
-
-const std::string kHorn = "circuits/horn.circuit.xml";
-
-bool contains(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
-
-}  // namespace
-
 TEST_CASE("Every command explains itself") {
-    for (const char* command :
-         {"", "check", "volts", "course", "measure", "trace", "diagram", "faults", "parts", "plan"}) {
+    for (const char* command : {"", "check", "volts", "course", "measure", "trace", "diagram", "faults",
+                                "parts", "plan", "sheet"}) {
         const auto ran = run_program(std::string(command) + " --help");
         INFO(command);
         CHECK(ran.status == 0);

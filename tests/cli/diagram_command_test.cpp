@@ -6,17 +6,9 @@
 
 #include "tests/cli/program.h"
 
+using halfsplit::test::contains;
+using halfsplit::test::kHorn;
 using halfsplit::test::run_program;
-
-namespace {
-
-const std::string kHorn = "circuits/horn.circuit.xml";
-
-bool contains(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
-
-}  // namespace
 
 TEST_CASE("The diagram comes to standard output, or into the file asked for") {
     const auto shown = run_program("diagram " + kHorn);

@@ -2,15 +2,8 @@
 
 #include "tests/cli/program.h"
 
+using halfsplit::test::contains;
 using halfsplit::test::run_program;
-
-namespace {
-
-bool contains(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
-
-}  // namespace
 
 TEST_CASE("The cheapest order of tests is printed as one reads it at the vehicle") {
     // Pattipati & Alexandridis, IEEE Trans. SMC 20(4):872-887, 1990 (from memory): 2.18 and this tree.

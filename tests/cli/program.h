@@ -4,6 +4,12 @@
 
 namespace halfsplit::test {
 
+inline const std::string kHorn = "circuits/horn.circuit.xml";
+
+inline bool contains(const std::string& text, const std::string& part) {
+    return text.find(part) != std::string::npos;
+}
+
 struct Ran {
     int status = 0;  ///< exit status, or -1 where a signal ended it
     std::string out;

@@ -4,7 +4,7 @@
 
 #include "engine/diagnosis/limits/limits.h"
 #include "engine/diagnosis/limits/monte_carlo.h"
-#include "tests/support/circuit_text.h"
+#include "tests/diagnosis/worked_circuits.h"
 
 using namespace halfsplit;
 using diagnosis::Observation;
@@ -15,7 +15,7 @@ constexpr int kDraws = 10'000;
 /// What a workshop multimeter shows of 12 V, in V: limits closer than that mean nothing to anyone.
 constexpr double kShown = 0.01;
 
-Observation at(const simulation::Settled& settled, const std::string& point) {
+Observation observed_at(const simulation::Settled& settled, const std::string& point) {
     return {settled.network.point_nodes.find(point)->second, network::kBody};
 }
 
@@ -23,25 +23,12 @@ Observation at(const simulation::Settled& settled, const std::string& point) {
 std::vector<Observation> driven_points(const simulation::Settled& settled) {
     std::vector<Observation> observations;
     for (const std::string& point : settled.network.points) {
-        const Observation observation = at(settled, point);
+        const Observation observation = observed_at(settled, point);
         if (observation.at != network::kBody &&
             !settled.point.floating[static_cast<std::size_t>(observation.at)])
             observations.push_back(observation);
     }
     return observations;
-}
-
-/// Two resistors of 100 and 200 ohm with 5 % and 10 % on 12 V with 1 %.
-model::Circuit divider() {
-    return test::circuit_of(
-        R"(<battery id="G1" open-circuit-v="12" internal-ohm="0.0001" tolerance-percent="1" plug="none"/>
-           <resistor id="R1" ohm="100" tolerance-percent="5" plug="none"/>
-           <resistor id="R2" ohm="200" tolerance-percent="10" plug="none"/>
-           <ground-point id="E1"/>)",
-        R"(<wire id="W1" from="G1.+" to="R1.1" ohm="0.0001" tolerance-percent="0"/>
-           <wire id="W2" from="R1.2" to="R2.1" ohm="0.0001" tolerance-percent="0"/>
-           <wire id="W3" from="R2.2" to="E1" ohm="0.0001" tolerance-percent="0"/>
-           <wire id="W4" from="G1.-" to="E1" ohm="0.0001" tolerance-percent="0"/>)");
 }
 
 }  // namespace
@@ -50,9 +37,9 @@ model::Circuit divider() {
 // of 5 %. Independent contributions add by their squares (JCGM 100, Guide to the expression of uncertainty in
 // measurement, 5.1.2).
 TEST_CASE("The limits of a divider are those worked by hand") {
-    const model::Circuit circuit = divider();
+    const model::Circuit circuit = test::divider();
     const simulation::Settled settled = test::settled(circuit);
-    const auto found = diagnosis::limits_in_state(circuit, settled, {at(settled, "R2.1")});
+    const auto found = diagnosis::limits_in_state(circuit, settled, {observed_at(settled, "R2.1")});
     REQUIRE(found);
     const double relative = std::sqrt(0.01 * 0.01 + std::pow(0.1 / 3, 2) + std::pow(0.05 / 3, 2));
     CHECK(found->limits[0].nominal_v == Approx(8).epsilon(1e-4));
@@ -63,10 +50,10 @@ TEST_CASE("The limits of a divider are those worked by hand") {
 
 // Between two points of one feed most of what scatters is common to both.
 TEST_CASE("A voltage drop scatters with its own resistances and not with the battery's voltage") {
-    const model::Circuit circuit = divider();
+    const model::Circuit circuit = test::divider();
     const simulation::Settled settled = test::settled(circuit);
-    const int top = at(settled, "R1.1").at;
-    const int bottom = at(settled, "R1.2").at;
+    const int top = observed_at(settled, "R1.1").at;
+    const int bottom = observed_at(settled, "R1.2").at;
     const auto found = diagnosis::limits_in_state(circuit, settled, {{top, bottom}});
     REQUIRE(found);
     const double relative = std::sqrt(0.01 * 0.01 + std::pow(0.1 * 2 / 3, 2) + std::pow(0.05 * 2 / 3, 2));
@@ -108,21 +95,13 @@ TEST_CASE("Limits cover 99 of 100 drawn vehicles in the circuits we ship") {
 }
 
 TEST_CASE("A relay that may or may not pull in is doubted, and drawing agrees how often") {
-    const model::Circuit circuit = test::circuit_of(
-        R"(<battery id="G1" open-circuit-v="12" internal-ohm="0.01" tolerance-percent="0" plug="none"/>
-           <resistor id="R1" ohm="48" tolerance-percent="5"/>
-           <relay id="K1" coil-ohm="85" pull-in-v="7.3" drop-out-v="2"/>
-           <ground-point id="E1"/>)",
-        R"(<wire id="W1" from="G1.+" to="R1.1" area-mm2="1" length-m="1"/>
-           <wire id="W2" from="R1.2" to="K1.86" area-mm2="1" length-m="1"/>
-           <wire id="W3" from="K1.85" to="E1" area-mm2="1" length-m="1"/>
-           <wire id="W4" from="G1.-" to="E1" area-mm2="16" length-m="0.3"/>)");
+    const model::Circuit circuit = test::relay_near_pull_in();
     const simulation::Settled settled = test::settled(circuit);
     REQUIRE(test::condition_of(circuit, settled, "K1") == "energised");
-    const auto found = diagnosis::limits_in_state(circuit, settled, {at(settled, "R1.2")});
+    const auto found = diagnosis::limits_in_state(circuit, settled, {observed_at(settled, "R1.2")});
     REQUIRE(found);
     const auto drawn =
-        diagnosis::draw_vehicles(circuit, settled, {at(settled, "R1.2")}, found->limits, kDraws, 7);
+        diagnosis::draw_vehicles(circuit, settled, {observed_at(settled, "R1.2")}, found->limits, kDraws, 7);
     REQUIRE(drawn);
     double chance = 0;
     for (const diagnosis::Doubt& doubt : found->doubts) chance += doubt.chance;

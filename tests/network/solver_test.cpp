@@ -16,17 +16,17 @@ using namespace halfsplit::model;
 using namespace halfsplit::network;
 using namespace halfsplit::test;
 
-std::size_t at(int i) {
+std::size_t place_of(int i) {
     return static_cast<std::size_t>(i);
 }
 
 /// Kirchhoff's current law, from the laws and the potentials alone.
 void check_kirchhoff(const RandomNetwork& network, const Solution& solution) {
-    std::vector<double> sum_a(at(network.node_count), 0);
-    std::vector<double> largest_a(at(network.node_count), 0);
+    std::vector<double> sum_a(place_of(network.node_count), 0);
+    std::vector<double> largest_a(place_of(network.node_count), 0);
     double power_w = 0;
     double potential_sum_v = 0;
-    const auto potential = [&](int node) { return node == kBody ? 0 : solution.potential_v[at(node)]; };
+    const auto potential = [&](int node) { return node == kBody ? 0 : solution.potential_v[place_of(node)]; };
     for (std::size_t k = 0; k < network.branches.size(); ++k) {
         const Branch& branch = network.branches[k];
         const double v = potential(branch.from) - potential(branch.to);
@@ -35,13 +35,13 @@ void check_kirchhoff(const RandomNetwork& network, const Solution& solution) {
         power_w += current_a * v;
         for (const auto& [node, sign] : {std::pair(branch.from, 1), std::pair(branch.to, -1)}) {
             if (node == kBody) continue;
-            sum_a[at(node)] += sign * current_a;
-            largest_a[at(node)] = std::max(largest_a[at(node)], std::abs(current_a));
+            sum_a[place_of(node)] += sign * current_a;
+            largest_a[place_of(node)] = std::max(largest_a[place_of(node)], std::abs(current_a));
         }
     }
     for (int node = 0; node < network.node_count; ++node) {
         const double leaked_a = kLeakageSiemens * potential(node);
-        REQUIRE(std::abs(sum_a[at(node)] + leaked_a) <= 1e-9 + 1e-9 * largest_a[at(node)]);
+        REQUIRE(std::abs(sum_a[place_of(node)] + leaked_a) <= 1e-9 + 1e-9 * largest_a[place_of(node)]);
         power_w += leaked_a * potential(node);
         potential_sum_v += std::abs(potential(node));
     }
@@ -101,7 +101,7 @@ TEST_CASE("The safe way finds the operating point that the quick way finds", "[s
         Assembly safe(network.node_count, network.branches);
         REQUIRE(Newton(network.branches, safe).run_safely());
         for (int i = 0; i < safe.columns(); ++i)
-            REQUIRE(std::abs(quick.potential()[at(i)] - safe.potential()[at(i)]) <= 4e-9);
+            REQUIRE(std::abs(quick.potential()[place_of(i)] - safe.potential()[place_of(i)]) <= 4e-9);
     }
 }
 
@@ -112,7 +112,7 @@ TEST_CASE("From a warm start the operating point is that of a cold start", "[sol
         Random random(start);
         for (int i = 0; i < 10; ++i) {
             const int k = random.below(static_cast<int>(network.branches.size()));
-            Branch& branch = network.branches[at(k)];
+            Branch& branch = network.branches[place_of(k)];
             branch.conducts = !branch.conducts;
             warm.set_conducts(k, branch.conducts);
             const auto from_warm = warm.solve();
@@ -120,8 +120,8 @@ TEST_CASE("From a warm start the operating point is that of a cold start", "[sol
             REQUIRE(from_warm.has_value());
             REQUIRE(from_cold.has_value());
             for (int node = 0; node < network.node_count; ++node)
-                REQUIRE(from_warm->potential_v[at(node)] ==
-                        Approx(from_cold->potential_v[at(node)]).margin(2e-9));
+                REQUIRE(from_warm->potential_v[place_of(node)] ==
+                        Approx(from_cold->potential_v[place_of(node)]).margin(2e-9));
         }
     }
 }
@@ -174,15 +174,15 @@ TEST_CASE("A source and an ammeter may change places", "[solver]") {
             if (auto* source = std::get_if<Source>(&branch.law)) source->emf_v = 0;
         const int a = network.node_count + 3;
         const int b = network.node_count + 50;
-        network.branches[at(a)].law = Source{0, 2};
-        network.branches[at(b)].law = Source{0, 0.3};
-        network.branches[at(a)].conducts = network.branches[at(b)].conducts = true;
+        network.branches[place_of(a)].law = Source{0, 2};
+        network.branches[place_of(b)].law = Source{0, 0.3};
+        network.branches[place_of(a)].conducts = network.branches[place_of(b)].conducts = true;
         Solver solver(network.node_count, network.branches);
         solver.set_law(a, Source{1, 2});
-        const double through_b_a = solver.solve()->current_a[at(b)];
+        const double through_b_a = solver.solve()->current_a[place_of(b)];
         solver.set_law(a, Source{0, 2});
         solver.set_law(b, Source{1, 0.3});
-        CHECK(solver.solve()->current_a[at(a)] == Approx(through_b_a).margin(1e-13));
+        CHECK(solver.solve()->current_a[place_of(a)] == Approx(through_b_a).margin(1e-13));
     }
 }
 
@@ -192,7 +192,7 @@ TEST_CASE("Each solve after a change equals a solver made anew, to the bit", "[s
     Random random(8);
     for (int i = 0; i < 200; ++i) {
         const int k = random.below(static_cast<int>(network.branches.size()));
-        Branch& branch = network.branches[at(k)];
+        Branch& branch = network.branches[place_of(k)];
         if (random.chance(0.5) && std::holds_alternative<Resistance>(branch.law))
             kept.set_law(k, branch.law = Resistance{random.log_uniform(1e-3, 1e6)});
         else
@@ -252,7 +252,7 @@ TEST_CASE("Lamps and motors without supply stand at 0 V", "[solver]") {
     solver.set_conducts(5, false);
     const auto dead = solver.solve();
     REQUIRE(dead.has_value());
-    for (int node = 1; node < 5; ++node) CHECK(std::abs(dead->potential_v[at(node)]) <= 1e-12);
+    for (int node = 1; node < 5; ++node) CHECK(std::abs(dead->potential_v[place_of(node)]) <= 1e-12);
     CHECK(solver.floating_nodes() == std::vector<int>{1, 2, 3, 4});
 }
 

@@ -14,7 +14,7 @@ using halfsplit::network::kBody;
 using halfsplit::network::Solution;
 using halfsplit::network::Solver;
 
-Solution solved(int node_count, const std::vector<Branch>& branches) {
+Solution solved_of(int node_count, const std::vector<Branch>& branches) {
     auto solution = Solver(node_count, branches).solve();
     REQUIRE(solution.has_value());
     return *std::move(solution);
@@ -36,10 +36,10 @@ TEST_CASE("A voltage divider of three resistances shares out the voltage in prop
     // Chapter 6, figures 00106 and 10099: 45 V over 5k, 10k, 7.5k: 10, 20, 15 V, 2 mA; at 180 V the first
     // drops 40 V.
     for (const double scale : {1.0, 4.0}) {
-        const Solution s = solved(3, {{0, kBody, ideal(45 * scale)},
-                                      {0, 1, Resistance{5e3}},
-                                      {1, 2, Resistance{10e3}},
-                                      {2, kBody, Resistance{7.5e3}}});
+        const Solution s = solved_of(3, {{0, kBody, ideal(45 * scale)},
+                                         {0, 1, Resistance{5e3}},
+                                         {1, 2, Resistance{10e3}},
+                                         {2, kBody, Resistance{7.5e3}}});
         CHECK(s.potential_v[0] - s.potential_v[1] == printed(10 * scale, 1e-2));
         CHECK(s.potential_v[1] - s.potential_v[2] == printed(20 * scale, 1e-2));
         CHECK(s.potential_v[2] == printed(15 * scale, 1e-2));
@@ -50,10 +50,10 @@ TEST_CASE("A voltage divider of three resistances shares out the voltage in prop
 
 TEST_CASE("Resistances in parallel each take their own current", "[textbook]") {
     // Chapter 6, figure 10116: 6 V over 1k, 3k, 2k: 6, 2, 3 mA, 11 mA together.
-    const Solution s = solved(1, {{0, kBody, ideal(6)},
-                                  {0, kBody, Resistance{1e3}},
-                                  {0, kBody, Resistance{3e3}},
-                                  {0, kBody, Resistance{2e3}}});
+    const Solution s = solved_of(1, {{0, kBody, ideal(6)},
+                                     {0, kBody, Resistance{1e3}},
+                                     {0, kBody, Resistance{3e3}},
+                                     {0, kBody, Resistance{2e3}}});
     CHECK(s.current_a[1] == printed(6e-3, 1e-6));
     CHECK(s.current_a[2] == printed(2e-3, 1e-6));
     CHECK(s.current_a[3] == printed(3e-3, 1e-6));
@@ -62,11 +62,11 @@ TEST_CASE("Resistances in parallel each take their own current", "[textbook]") {
 
 TEST_CASE("A series-parallel combination divides voltage and current", "[textbook]") {
     // Chapter 7, figure 00123: 24 V over (100 || 250) + (350 || 200) ohm.
-    const Solution s = solved(2, {{0, kBody, ideal(24)},
-                                  {0, 1, Resistance{100}},
-                                  {0, 1, Resistance{250}},
-                                  {1, kBody, Resistance{350}},
-                                  {1, kBody, Resistance{200}}});
+    const Solution s = solved_of(2, {{0, kBody, ideal(24)},
+                                     {0, 1, Resistance{100}},
+                                     {0, 1, Resistance{250}},
+                                     {1, kBody, Resistance{350}},
+                                     {1, kBody, Resistance{200}}});
     CHECK(s.potential_v[0] - s.potential_v[1] == printed(8.627, 1e-3));
     CHECK(s.potential_v[1] == printed(15.37, 1e-2));
     CHECK(s.current_a[1] == printed(86.27e-3, 1e-5));
@@ -79,7 +79,7 @@ TEST_CASE("A series-parallel combination divides voltage and current", "[textboo
 TEST_CASE("Of two batteries the stronger one charges the other", "[textbook]") {
     // Chapter 10, figure 00209: 28 V behind 4 ohm and 7 V behind 1 ohm meet at 2 ohm: 8 V; 5, 4, 1 A.
     const Solution s =
-        solved(1, {{0, kBody, Source{28, 4}}, {0, kBody, Resistance{2}}, {0, kBody, Source{7, 1}}});
+        solved_of(1, {{0, kBody, Source{28, 4}}, {0, kBody, Resistance{2}}, {0, kBody, Source{7, 1}}});
     CHECK(s.potential_v[0] == printed(8, 1e-6));
     CHECK(s.current_a[0] == printed(-5, 1e-6));
     CHECK(s.current_a[1] == printed(4, 1e-6));
@@ -88,12 +88,12 @@ TEST_CASE("Of two batteries the stronger one charges the other", "[textbook]") {
 
 TEST_CASE("An unbalanced bridge carries current across", "[textbook]") {
     // Chapter 10, figures 00485 to 00490.
-    const Solution s = solved(3, {{0, kBody, ideal(24)},
-                                  {0, 1, Resistance{150}},
-                                  {0, 2, Resistance{50}},
-                                  {1, 2, Resistance{100}},
-                                  {1, kBody, Resistance{300}},
-                                  {2, kBody, Resistance{250}}});
+    const Solution s = solved_of(3, {{0, kBody, ideal(24)},
+                                     {0, 1, Resistance{150}},
+                                     {0, 2, Resistance{50}},
+                                     {1, 2, Resistance{100}},
+                                     {1, kBody, Resistance{300}},
+                                     {2, kBody, Resistance{250}}});
     CHECK(s.potential_v[1] == printed(17.655, 1e-3));
     CHECK(s.potential_v[2] == printed(19.310, 1e-3));
     CHECK(-s.current_a[0] == printed(136.092e-3, 1e-6));
@@ -112,35 +112,35 @@ TEST_CASE("A voltmeter loads a divider of high resistance", "[textbook]") {
                                  {0, 1, Resistance{250e3}},
                                  {1, kBody, Resistance{250e3}},
                                  {1, kBody, Resistance{10e3}, false}};
-    CHECK(solved(2, branches).potential_v[1] == printed(12, 1e-2));
+    CHECK(solved_of(2, branches).potential_v[1] == printed(12, 1e-2));
     branches[3].conducts = true;
-    const Solution loaded = solved(2, branches);
+    const Solution loaded = solved_of(2, branches);
     CHECK(loaded.potential_v[1] == printed(0.8889, 1e-4));
     CHECK(loaded.potential_v[0] - loaded.potential_v[1] == printed(23.1111, 1e-4));
 }
 
 TEST_CASE("An ammeter's resistance lowers the current it reads", "[textbook]") {
     // Chapter 8, figures 00169 to 00171: 2 V over 3 ohm and 1.5 ohm, meter 0.5 ohm: 571.43 mA and 1 A.
-    const Solution left = solved(2, {{0, kBody, ideal(2)},
-                                     {0, 1, Resistance{0.5}},
-                                     {1, kBody, Resistance{3}},
-                                     {0, kBody, Resistance{1.5}}});
+    const Solution left = solved_of(2, {{0, kBody, ideal(2)},
+                                        {0, 1, Resistance{0.5}},
+                                        {1, kBody, Resistance{3}},
+                                        {0, kBody, Resistance{1.5}}});
     CHECK(left.current_a[1] == printed(571.43e-3, 1e-5));
     CHECK(left.current_a[3] == printed(1.333, 1e-3));
-    const Solution right = solved(2, {{0, kBody, ideal(2)},
-                                      {0, kBody, Resistance{3}},
-                                      {0, 1, Resistance{0.5}},
-                                      {1, kBody, Resistance{1.5}}});
+    const Solution right = solved_of(2, {{0, kBody, ideal(2)},
+                                         {0, kBody, Resistance{3}},
+                                         {0, 1, Resistance{0.5}},
+                                         {1, kBody, Resistance{1.5}}});
     CHECK(right.current_a[1] == printed(666.7e-3, 1e-4));
     CHECK(right.current_a[2] == printed(1, 1e-4));
 }
 
 TEST_CASE("A battery drops voltage inside and limits its short circuit", "[textbook]") {
     // Chapter 11, figure 00262: 10 V, 0.2 ohm inside, 1 ohm load: 8.333 A, 8.333 V; shorted 50 A.
-    const Solution loaded = solved(1, {{0, kBody, Source{10, 0.2}}, {0, kBody, Resistance{1}}});
+    const Solution loaded = solved_of(1, {{0, kBody, Source{10, 0.2}}, {0, kBody, Resistance{1}}});
     CHECK(loaded.potential_v[0] == printed(8.333, 1e-3));
     CHECK(loaded.current_a[1] == printed(8.333, 1e-3));
-    const Solution shorted = solved(1, {{0, kBody, Source{10, 0.2}}, {0, kBody, Resistance{1e-6}}});
+    const Solution shorted = solved_of(1, {{0, kBody, Source{10, 0.2}}, {0, kBody, Resistance{1e-6}}});
     CHECK(shorted.current_a[1] == printed(50, 1e-3));
 }
 
@@ -174,13 +174,13 @@ TEST_CASE("A parallel circuit with one branch open", "[textbook]") {
                                  {0, kBody, Resistance{90}},
                                  {0, kBody, Resistance{45}},
                                  {0, kBody, Resistance{180}}};
-    const Solution healthy = solved(1, branches);
+    const Solution healthy = solved_of(1, branches);
     CHECK(healthy.current_a[1] == printed(100e-3, 1e-6));
     CHECK(healthy.current_a[2] == printed(200e-3, 1e-6));
     CHECK(healthy.current_a[3] == printed(50e-3, 1e-6));
     CHECK(-healthy.current_a[0] == printed(350e-3, 1e-6));
     branches[2].conducts = false;
-    const Solution faulty = solved(1, branches);
+    const Solution faulty = solved_of(1, branches);
     CHECK(faulty.current_a[1] == printed(100e-3, 1e-6));
     CHECK(faulty.current_a[2] == 0);
     CHECK(-faulty.current_a[0] == printed(150e-3, 1e-6));
@@ -193,9 +193,9 @@ TEST_CASE("A regulating element holds its voltage against the load", "[textbook]
                                  {0, 1, Resistance{1e3}},
                                  {1, kBody, ideal(12.6)},
                                  {1, kBody, Resistance{500}, false}};
-    CHECK(solved(2, branches).current_a[2] == printed(32.4e-3, 1e-4));
+    CHECK(solved_of(2, branches).current_a[2] == printed(32.4e-3, 1e-4));
     branches[3].conducts = true;
-    const Solution loaded = solved(2, branches);
+    const Solution loaded = solved_of(2, branches);
     CHECK(loaded.potential_v[0] - loaded.potential_v[1] == printed(32.4, 1e-1));
     CHECK(loaded.current_a[3] == printed(25.2e-3, 1e-4));
     CHECK(loaded.current_a[2] == printed(7.2e-3, 1e-4));

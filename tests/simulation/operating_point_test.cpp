@@ -15,9 +15,9 @@ namespace {
 
 const std::string kBattery =
     "<battery id='G1' plug='none' open-circuit-v='12' internal-ohm='0.01'/><ground-point id='E1' ohm='0'/>";
-const std::string kGround = "<wire id='W0' from='G1.-' to='E1' ohm='0'/>";
+const std::string kIdealGround = "<wire id='W0' from='G1.-' to='E1' ohm='0'/>";
 
-std::string on_off(const std::string& id) {
+std::string ideal_switch(const std::string& id) {
     return "<switch id='" + id +
            "' plug='none'><pin id='1'/><pin id='2'/><position id='off'/><position id='on'><contact from='1' "
            "to='2'/></position></switch>";
@@ -27,10 +27,10 @@ std::string on_off(const std::string& id) {
 
 TEST_CASE("A relay pulls in, feeds its load and changes its resting contact over") {
     const auto circuit =
-        circuit_of(kBattery + on_off("S1") +
+        circuit_of(kBattery + ideal_switch("S1") +
                        "<relay id='K1' plug='none' suppression='none'/><lamp id='H1' plug='none' "
                        "rated-w='21'/><lamp id='H2' plug='none' rated-w='5'/>",
-                   kGround +
+                   kIdealGround +
                        "<wire id='W1' from='G1.+' to='S1.1' ohm='1e-3'/><wire id='W2' from='S1.2' to='K1.86' "
                        "ohm='1e-3'/><wire id='W3' from='K1.85' to='E1' ohm='1e-3'/>"
                        "<wire id='W4' from='G1.+' to='K1.30' ohm='1e-3'/><wire id='W5' from='K1.87' "
@@ -57,7 +57,7 @@ TEST_CASE("A relay keeps what it has between drop-out and pull-in") {
         "ohm='0'/>"
         "<variable-resistor id='R1' ohm='200' quantity='knob' plug='none'/><relay id='K1' coil-ohm='100' "
         "pull-in-v='7' drop-out-v='3' suppression='none' plug='none'/>",
-        kGround +
+        kIdealGround +
             "<wire id='W1' from='G1.+' to='R1.1' ohm='1e-3'/><wire id='W2' from='R1.2' to='K1.86' "
             "ohm='1e-3'/><wire id='W3' from='K1.85' to='E1' ohm='1e-3'/>",
         "<quantity id='knob' title='Knob' unit='%' min='0' max='100' value='100'/>");
@@ -71,7 +71,7 @@ TEST_CASE("A relay keeps what it has between drop-out and pull-in") {
 TEST_CASE("A relay that opens its own feed is reported as chattering, by name") {
     const auto circuit =
         circuit_of(kBattery + "<relay id='K7' plug='none' suppression='none'/>",
-                   kGround +
+                   kIdealGround +
                        "<wire id='W1' from='G1.+' to='K7.30' ohm='1e-3'/><wire id='W2' from='K7.87a' "
                        "to='K7.86' ohm='1e-3'/><wire id='W3' from='K7.85' to='E1' ohm='1e-3'/>");
     const auto result = simulation::settle(circuit, {}, {});
@@ -83,7 +83,7 @@ TEST_CASE("Two relays that lock each other out come to rest with one of them ene
     const auto circuit = circuit_of(
         kBattery +
             "<relay id='K1' plug='none' suppression='none'/><relay id='K2' plug='none' suppression='none'/>",
-        kGround +
+        kIdealGround +
             "<wire id='W1' from='G1.+' to='K1.30' ohm='1e-3'/><wire id='W2' from='G1.+' to='K2.30' "
             "ohm='1e-3'/>"
             "<wire id='W3' from='K1.87a' to='K2.86' ohm='1e-3'/><wire id='W4' from='K2.87a' to='K1.86' "
@@ -99,7 +99,7 @@ TEST_CASE("Of two fuses in series only the smaller blows on a short, and a sound
         circuit_of(kBattery +
                        "<fuse id='F1' rating-a='60' plug='none'/><fuse id='F2' rating-a='10' "
                        "plug='none'/><lamp id='H1' rated-w='60' plug='none'/>",
-                   kGround +
+                   kIdealGround +
                        "<wire id='W1' from='G1.+' to='F1.1' area-mm2='6' length-m='0.5'/><wire "
                        "id='W2' from='F1.2' to='F2.1' area-mm2='4' length-m='0.5'/>"
                        "<wire id='W3' from='F2.2' to='H1.1' area-mm2='1' length-m='2'/><wire "
@@ -119,7 +119,7 @@ TEST_CASE("A thermo-switch follows its quantity with hysteresis") {
         circuit_of(kBattery +
                        "<thermo-switch id='S1' quantity='coolant' closes-at-degc='92' opens-at-degc='87' "
                        "plug='none'/><lamp id='H1' rated-w='5' plug='none'/>",
-                   kGround +
+                   kIdealGround +
                        "<wire id='W1' from='G1.+' to='S1.1' ohm='1e-3'/><wire id='W2' from='S1.2' to='H1.1' "
                        "ohm='1e-3'/><wire id='W3' from='H1.2' to='E1' ohm='1e-3'/>",
                    "<quantity id='coolant' title='Coolant' unit='degC' min='-30' max='130' value='20'/>");
@@ -131,8 +131,8 @@ TEST_CASE("A thermo-switch follows its quantity with hysteresis") {
 }
 
 TEST_CASE("What cannot be set is refused with what could have been meant") {
-    const auto circuit =
-        circuit_of(kBattery + on_off("S1"), kGround + "<wire id='W1' from='G1.+' to='S1.1' ohm='1e-3'/>");
+    const auto circuit = circuit_of(kBattery + ideal_switch("S1"),
+                                    kIdealGround + "<wire id='W1' from='G1.+' to='S1.1' ohm='1e-3'/>");
     const auto refused = [&](const std::string& what, const std::string& to) {
         const std::vector<model::StateStep> steps{model::SetStep{what, to, {}}};
         const auto result = simulation::settle(circuit, {}, steps);

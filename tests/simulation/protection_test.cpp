@@ -25,7 +25,7 @@ bool protects(const model::Circuit& circuit, const network::NetworkBranch& branc
            circuit.parts[static_cast<std::size_t>(branch.part)].kind->letter == "F";
 }
 
-simulation::Settled in_state(const model::Circuit& circuit, const std::string& state) {
+simulation::Settled settled_in(const model::Circuit& circuit, const std::string& state) {
     auto settled = simulation::settle(circuit, {}, circuit.find_state(state)->steps);
     REQUIRE(settled);
     return std::move(*settled);
@@ -134,7 +134,7 @@ double current_of_a(const network::Network& network, const simulation::Operating
 TEST_CASE("No fuse of the van lets more flow for good than its wires carry") {
     const model::Circuit van = test::circuit_file("circuits/van-body.circuit.xml");
     std::map<double, int> wires_of_rating;
-    for (const auto& [wire, rating] : protected_with_a(van, in_state(van, "parked"))) {
+    for (const auto& [wire, rating] : protected_with_a(van, settled_in(van, "parked"))) {
         const model::Wire& each = van.wires[static_cast<std::size_t>(wire)];
         ++wires_of_rating[rating];
         INFO(rating << " A before wire " << each.id << " of " << each.area_mm2 << " mm2");
@@ -160,7 +160,7 @@ TEST_CASE("A short at any live wire of the van blows a fuse before the wire melt
     int live_wires = 0;
     int blown = 0;
     for (const char* state : {"driving-at-night", "winter-morning", "camping", "parked"}) {
-        const simulation::Settled settled = in_state(van, state);
+        const simulation::Settled settled = settled_in(van, state);
         const std::map<int, double> ratings = protected_with_a(van, settled);
         for (int wire = 0; wire < static_cast<int>(van.wires.size()); ++wire) {
             const model::Wire& each = van.wires[static_cast<std::size_t>(wire)];

@@ -22,11 +22,9 @@ const std::map<std::string, std::vector<std::string>>& allowed_includes() {
             table[layer] = below;
             below.emplace_back(layer);
         }
-        for (const char* sibling : {"engine/instruments", "engine/tracing", "engine/diagnosis"})
-            table[sibling] = below;
-        for (const char* sibling : {"engine/instruments", "engine/tracing", "engine/diagnosis"})
-            below.emplace_back(sibling);
-        for (const char* layer : {"engine/practice", "ui/view"}) {
+        for (const char* sibling : {"engine/instruments", "engine/tracing"}) table[sibling] = below;
+        for (const char* sibling : {"engine/instruments", "engine/tracing"}) below.emplace_back(sibling);
+        for (const char* layer : {"engine/diagnosis", "engine/practice", "ui/view"}) {
             table[layer] = below;
             below.emplace_back(layer);
         }

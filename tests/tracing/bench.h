@@ -12,6 +12,11 @@
 
 namespace halfsplit::test {
 
+/// Of the i-th of many like points.
+inline std::string point_name(int i) {
+    return "P" + std::to_string(i);
+}
+
 /// A small circuit put together by hand, without files, part kinds or solver: its potentials and currents are
 /// those a test gives it. Pins have one side (no plugs) unless `plug` is called for.
 class Bench {

@@ -11,13 +11,10 @@
 namespace halfsplit::tracing {
 
 using test::Bench;
+using test::point_name;
 using test::two_lamps;
 
 namespace {
-
-std::string point(int i) {
-    return "P" + std::to_string(i);
-}
 
 /// A battery, some points on a few ground points, wires at random (some torn), diodes, and lamps.
 Bench random_bench(std::mt19937& random, bool with_diodes) {
@@ -25,28 +22,28 @@ Bench random_bench(std::mt19937& random, bool with_diodes) {
     const int points = 5 + below(6);
     Bench bench;
     bench.battery();
-    for (int i = 0; i < points; ++i) bench.part(point(i), "X");
-    bench.wire("feed", "G1.+", point(below(points)));
+    for (int i = 0; i < points; ++i) bench.part(point_name(i), "X");
+    bench.wire("feed", "G1.+", point_name(below(points)));
     for (int i = 0; i < 1 + below(2); ++i) {
         bench.ground_point("E" + std::to_string(10 + i));
-        bench.wire("ground" + std::to_string(i), point(below(points)), "E" + std::to_string(10 + i));
+        bench.wire("ground" + std::to_string(i), point_name(below(points)), "E" + std::to_string(10 + i));
     }
     for (int i = 0; i < points + below(4); ++i) {
-        bench.wire("W" + std::to_string(100 + i), point(below(points)), point(below(points)));
+        bench.wire("W" + std::to_string(100 + i), point_name(below(points)), point_name(below(points)));
         if (below(8) == 0) bench.open("W" + std::to_string(100 + i));
     }
     for (int i = 0; i < (with_diodes ? 1 + below(3) : 0); ++i) {
         const std::string id = "R" + std::to_string(i);
         bench.part(id, "R", {"A", "K"});
         bench.element(id, "junction", "A", "K", model::Junction{1e-12, 0.05});
-        bench.wire(id + "A", point(below(points)), id + ".A");
-        bench.wire(id + "K", id + ".K", point(below(points)));
+        bench.wire(id + "A", point_name(below(points)), id + ".A");
+        bench.wire(id + "K", id + ".K", point_name(below(points)));
     }
     for (int i = 0; i < 5; ++i) {
         const std::string id = "H" + std::to_string(i);
         bench.lamp(id);
-        bench.wire(id + "f", id + ".1", point(below(points)));
-        bench.wire(id + "g", id + ".2", point(below(points)));
+        bench.wire(id + "f", id + ".1", point_name(below(points)));
+        bench.wire(id + "g", id + ".2", point_name(below(points)));
     }
     return bench;
 }

@@ -10,16 +10,13 @@
 namespace halfsplit::tracing {
 
 using test::Bench;
+using test::point_name;
 
 namespace {
 
-std::string point(int i) {
-    return "P" + std::to_string(i);
-}
-
 Bench points(int count) {
     Bench bench;
-    for (int i = 0; i < count; ++i) bench.part(point(i), "X");
+    for (int i = 0; i < count; ++i) bench.part(point_name(i), "X");
     return bench;
 }
 
@@ -62,7 +59,7 @@ TEST_CASE("On random networks exactly the simple paths there are are found") {
         for (int i = 0; i < wires; ++i) {
             const int from = static_cast<int>(random() % static_cast<unsigned>(count));
             const int to = static_cast<int>(random() % static_cast<unsigned>(count));
-            bench.wire("W" + std::to_string(i), point(from), point(to));
+            bench.wire("W" + std::to_string(i), point_name(from), point_name(to));
             if (random() % 8 == 0) bench.open("W" + std::to_string(i));
         }
         const Wiring wiring = bench.wiring();
@@ -88,7 +85,7 @@ TEST_CASE("Of more paths than anyone can read the first are listed, and it is sa
     Bench bench = points(kStages + 1);
     for (int i = 0; i < kStages; ++i)
         for (const char* strand : {"a", "b"})
-            bench.wire("W" + std::to_string(i) + strand, point(i), point(i + 1));
+            bench.wire("W" + std::to_string(i) + strand, point_name(i), point_name(i + 1));
     const Wiring wiring = bench.wiring();
     const FoundRoutes found = find_paths(wiring, 0, towards(wiring, kStages));
     CHECK(found.routes.size() == 64);
@@ -101,12 +98,12 @@ TEST_CASE("A maze that leads nowhere costs nothing") {
     for (int row = 0; row < kSide; ++row)
         for (int column = 0; column < kSide; ++column) {
             const int at = row * kSide + column;
-            if (column + 1 < kSide) bench.wire("R" + std::to_string(at), point(at), point(at + 1));
-            if (row + 1 < kSide) bench.wire("D" + std::to_string(at), point(at), point(at + kSide));
+            if (column + 1 < kSide) bench.wire("R" + std::to_string(at), point_name(at), point_name(at + 1));
+            if (row + 1 < kSide) bench.wire("D" + std::to_string(at), point_name(at), point_name(at + kSide));
         }
     const int start = kSide * kSide;
-    bench.wire("into", point(start), point(0));
-    bench.wire("direct", point(start), point(start + 1));
+    bench.wire("into", point_name(start), point_name(0));
+    bench.wire("direct", point_name(start), point_name(start + 1));
     const Wiring wiring = bench.wiring();
     const FoundRoutes found = find_paths(wiring, start, towards(wiring, start + 1));
     CHECK_FALSE(found.cut);
@@ -116,10 +113,10 @@ TEST_CASE("A maze that leads nowhere costs nothing") {
 
 TEST_CASE("The shortest way on is tried first") {
     Bench bench = points(5);
-    bench.wire("W1", point(0), point(1));
-    bench.wire("W2", point(1), point(2));
-    bench.wire("W3", point(2), point(4));
-    bench.wire("W4", point(0), point(4));
+    bench.wire("W1", point_name(0), point_name(1));
+    bench.wire("W2", point_name(1), point_name(2));
+    bench.wire("W3", point_name(2), point_name(4));
+    bench.wire("W4", point_name(0), point_name(4));
     const Wiring wiring = bench.wiring();
     const FoundRoutes found = find_paths(wiring, 0, towards(wiring, 4));
     REQUIRE(found.routes.size() == 2);

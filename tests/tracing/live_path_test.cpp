@@ -3,6 +3,7 @@
 #include "engine/tracing/live_path.h"
 #include "engine/tracing/trace.h"
 #include "tests/tracing/names.h"
+#include "tests/tracing/traced.h"
 #include "tests/tracing/two_lamps.h"
 
 // Currents are those Kirchhoff's laws give for the circuits as drawn in tests/tracing/two_lamps.h.
@@ -12,6 +13,7 @@ namespace halfsplit::tracing {
 using test::Bench;
 using test::lost_ground;
 using test::names;
+using test::traced;
 using test::two_lamps;
 
 namespace {
@@ -19,12 +21,6 @@ namespace {
 const std::string kBackRoute =
     "W1 F1.wire W2 W3 S1.1-2 W5 H1.filament W7 W8 H2.filament W10 H3.filament "
     "W11 E3.joint";
-
-Trace traced(const Bench& bench, const std::string& name) {
-    const auto found = trace(bench.circuit, bench.network, bench.point, name);
-    REQUIRE(found);
-    return *found;
-}
 
 /// Both switches closed and everything sound; H1 takes 1 A, H2 1.5 A, H3 0.5 A.
 Bench both_lit() {

@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 
 #include "engine/tracing/trace.h"
+#include "tests/tracing/traced.h"
 #include "tests/tracing/two_lamps.h"
 
 // What is expected follows from the drawing in tests/tracing/two_lamps.h: common practice.
@@ -8,16 +9,11 @@
 namespace halfsplit::tracing {
 
 using test::Bench;
+using test::traced;
 using test::two_lamps;
 using Names = std::vector<std::string>;
 
 namespace {
-
-Trace traced(const Bench& bench, const std::string& name) {
-    const auto found = trace(bench.circuit, bench.network, bench.point, name);
-    REQUIRE(found);
-    return *found;
-}
 
 Names sharers(const Trace& trace, Common common, const std::string& through) {
     for (const Sharing& each : trace.sharing)

@@ -3,6 +3,7 @@
 #include "engine/tracing/trace.h"
 #include "tests/tracing/bench.h"
 #include "tests/tracing/names.h"
+#include "tests/tracing/traced.h"
 #include "tests/tracing/two_lamps.h"
 
 // What is expected here follows from each small circuit by putting a finger on it: common practice.
@@ -12,16 +13,11 @@ namespace halfsplit::tracing {
 using test::Bench;
 using test::lost_ground;
 using test::names;
+using test::traced;
 using test::two_lamps;
 using Names = std::vector<std::string>;
 
 namespace {
-
-Trace traced(const Bench& bench, const std::string& name, Extent extent = Extent::now) {
-    const auto found = trace(bench.circuit, bench.network, bench.point, name, {extent, 64});
-    REQUIRE(found);
-    return *found;
-}
 
 /// A motor between two changeover relays, both at rest on the ground side.
 Bench reversed_motor() {

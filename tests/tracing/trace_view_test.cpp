@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 #include <pugixml.hpp>
 
+#include "tests/tracing/traced.h"
 #include "tests/tracing/two_lamps.h"
 #include "ui/view/trace_graph.h"
 #include "ui/view/trace_json.h"
@@ -14,15 +15,10 @@ namespace halfsplit::view {
 
 using test::Bench;
 using test::lost_ground;
+using test::traced;
 using test::two_lamps;
 
 namespace {
-
-tracing::Trace traced(const Bench& bench, const std::string& name) {
-    const auto found = tracing::trace(bench.circuit, bench.network, bench.point, name);
-    REQUIRE(found);
-    return *found;
-}
 
 struct ReadNode {
     std::string id;

@@ -20,6 +20,7 @@ void add_trace_command(CLI::App& program, int& exit_status);
 void add_diagram_command(CLI::App& program, int& exit_status);
 void add_faults_command(CLI::App& program, int& exit_status);
 void add_parts_command(CLI::App& program, int& exit_status);
+void add_sheet_command(CLI::App& program, int& exit_status);
 void add_plan_command(CLI::App& program, int& exit_status);
 
 }  // namespace halfsplit::cli

@@ -28,6 +28,7 @@ int run(int argc, char** argv) {
     add_diagram_command(program, exit_status);
     add_faults_command(program, exit_status);
     add_parts_command(program, exit_status);
+    add_sheet_command(program, exit_status);
     add_plan_command(program, exit_status);
     try {
         program.parse(argc, argv);

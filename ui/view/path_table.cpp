@@ -5,6 +5,7 @@
 #include <set>
 
 #include "engine/base/number.h"
+#include "ui/view/plug_drop.h"
 
 namespace halfsplit::view {
 
@@ -13,10 +14,6 @@ using tracing::Role;
 using tracing::Step;
 
 namespace {
-
-/// A plug contact that drops more than this is shown. A sound one drops far less (common practice: nothing to
-/// speak of at a small-wire connection).
-constexpr double kWorthShowingV = 0.05;
 
 constexpr std::string_view kPartSide = "@part";
 
@@ -31,7 +28,7 @@ bool is_plug(const Step& step) {
 
 /// Nothing a reader wants a line for.
 bool is_sound_plug(const Step& step) {
-    return is_plug(step) && step.conducts && std::abs(step.from_v - step.to_v) < kWorthShowingV;
+    return is_plug(step) && step.conducts && std::abs(step.from_v - step.to_v) < kPlugDropWorthShowingV;
 }
 
 class PathTable {

@@ -5,6 +5,7 @@
 #include <map>
 
 #include "engine/base/number.h"
+#include "ui/view/plug_drop.h"
 
 namespace halfsplit::view {
 
@@ -13,17 +14,8 @@ using simulation::Settled;
 
 namespace {
 
-/// A plug contact that drops more than this gets both its sides shown. A sound one drops well below (common
-/// practice: nothing to speak of at a small-wire connection).
-constexpr double kWorthShowingV = 0.05;
 /// Below this a path counts as carrying nothing: no workshop instrument sees it.
 constexpr double kNoCurrentA = 5e-7;
-
-std::string wire_text(const model::Wire& wire) {
-    std::string text = wire.base_colour + wire.tracer_colour;
-    if (wire.area_mm2 > 0) text += (text.empty() ? "" : " ") + number_text(wire.area_mm2);
-    return text;
-}
 
 std::map<std::string, std::string> wires_by_point(const Circuit& circuit) {
     std::map<std::string, std::string> by_point;
@@ -51,6 +43,12 @@ std::string place_title(const Circuit& circuit, const model::Part& part) {
 
 }  // namespace
 
+std::string wire_text(const model::Wire& wire) {
+    std::string text = wire.base_colour + wire.tracer_colour;
+    if (wire.area_mm2 > 0) text += (text.empty() ? "" : " ") + number_text(wire.area_mm2);
+    return text;
+}
+
 std::vector<PointRow> point_rows(const Circuit& circuit, const Settled& settled) {
     const std::map<std::string, std::string> wires = wires_by_point(circuit);
     std::vector<PointRow> rows;
@@ -65,7 +63,7 @@ std::vector<PointRow> point_rows(const Circuit& circuit, const Settled& settled)
         row.floating = floats(settled, point);
         const double inside = potential(settled, point + "@part");
         const bool parted = row.floating != floats(settled, point + "@part");
-        if (part.plugged && (parted || std::abs(inside - row.volts) > kWorthShowingV))
+        if (part.plugged && (parted || std::abs(inside - row.volts) > kPlugDropWorthShowingV))
             row.part_side_volts = inside;
         rows.push_back(std::move(row));
     }

@@ -9,6 +9,9 @@
 
 namespace halfsplit::view {
 
+/// Colour and size: "RDGN 2.5".
+std::string wire_text(const model::Wire& wire);
+
 /// A point a lead can touch, with what a technician wants beside its potential.
 struct PointRow {
     std::string point;

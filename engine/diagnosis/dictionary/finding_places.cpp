@@ -5,6 +5,8 @@
 #include <stdexcept>
 
 #include "engine/base/index.h"
+#include "engine/instruments/voltmeter.h"
+#include "engine/network/branches_in.h"
 
 namespace halfsplit::diagnosis {
 
@@ -83,14 +85,11 @@ void read_currents_and_signs(const FindingPlaces& places, const Network& network
 
 std::vector<network::Branch> branches_with_meters(const FindingPlaces& places, const Network& network,
                                                   const std::vector<int>& conditions) {
-    std::vector<network::Branch> branches;
-    branches.reserve(network.branches.size() + places.voltages.size());
-    for (const network::NetworkBranch& branch : network.branches) {
-        branches.push_back(branch.electrical);
-        branches.back().conducts = network.conducts(branch, conditions);
-    }
+    std::vector<network::Branch> branches = network::branches_in(network, conditions);
+    branches.reserve(branches.size() + places.voltages.size());
     for (const FindingPlaces::Voltage& voltage : places.voltages)
-        branches.push_back({voltage.at, voltage.against, model::Resistance{kMeterOhm}, false});
+        branches.push_back(
+            {voltage.at, voltage.against, model::Resistance{instruments::kVoltmeterOhm}, false});
     return branches;
 }
 
@@ -104,7 +103,8 @@ bool read_with_meters(const FindingPlaces& places, const Network& network, const
     for (const FindingPlaces::Voltage& voltage : places.voltages) {
         solver.set_conducts(meter, true);
         if (!solver.solve_into(solution)) return false;
-        row[at(voltage.finding)] = static_cast<float>(kMeterOhm * solution.current_a[at(meter)]);
+        row[at(voltage.finding)] =
+            static_cast<float>(instruments::kVoltmeterOhm * solution.current_a[at(meter)]);
         solver.set_conducts(meter++, false);
     }
     return true;

@@ -8,10 +8,6 @@
 
 namespace halfsplit::diagnosis {
 
-/// Direct-voltage input resistance of a digital multimeter (Kuphaldt, Lessons in Electric Circuits vol. I ch.
-/// 8), as engine/instruments/voltmeter.cpp has it.
-inline constexpr double kMeterOhm = 10e6;
-
 /// Where a circuit's findings are in one network of it.
 struct FindingPlaces {
     struct Voltage {

@@ -6,6 +6,7 @@
 
 #include "engine/base/index.h"
 #include "engine/diagnosis/dictionary/finding_places.h"
+#include "engine/instruments/voltmeter.h"
 #include "engine/network/characteristic.h"
 
 namespace halfsplit::diagnosis {
@@ -68,13 +69,13 @@ double MeterDoubt::between(Port& port, int meter) const {
 }
 
 bool MeterDoubt::is_possible(int meter, double open_v) const {
-    const double meter_a = std::abs(open_v) / (kMeterOhm + ohm(meter));
+    const double meter_a = std::abs(open_v) / (instruments::kVoltmeterOhm + ohm(meter));
     return !ports_.empty() && std::abs(open_v) > kNegligibleV && meter_a * ohm(meter) > kStraightV;
 }
 
 /// The meter moves nothing by more than it takes away between its own leads.
 bool MeterDoubt::is_justified(int meter, double open_v) {
-    const double meter_a = std::abs(open_v) / (kMeterOhm + ohm(meter));
+    const double meter_a = std::abs(open_v) / (instruments::kVoltmeterOhm + ohm(meter));
     if (!is_possible(meter, open_v)) return false;
     double off_v = 0;
     for (Port& port : ports_) {

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "engine/diagnosis/dictionary/dictionary.h"
+#include "engine/diagnosis/dictionary/finding.h"
 #include "engine/network/network.h"
 #include "engine/network/solver.h"
 

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/base/index.h"
+#include "engine/instruments/voltmeter.h"
 
 namespace halfsplit::diagnosis {
 
@@ -36,7 +37,8 @@ bool Voltmeters::read(const network::Network& network, network::Solver& solver,
         const FindingPlaces::Voltage& voltage = places_.voltages[at(meter)];
         const double ohm = doubt.ohm(meter);
         const double open_v = potential_v(voltage.at) - potential_v(voltage.against);
-        row[at(voltage.finding)] = static_cast<float>(open_v * kMeterOhm / (kMeterOhm + ohm));
+        row[at(voltage.finding)] =
+            static_cast<float>(open_v * instruments::kVoltmeterOhm / (instruments::kVoltmeterOhm + ohm));
         if (!doubt.is_possible(meter, open_v)) continue;
         const auto recalled = has_same_ports ? recall(meter, open_v, ohm, doubt.ports()) : std::nullopt;
         if (recalled)
@@ -78,7 +80,7 @@ std::optional<double> Voltmeters::recall(int meter, double open_v, double ohm,
     if (found == known_.end()) return std::nullopt;
     const Known& known = found->second;
     if (!is_same(ohm, known.ohm) || std::abs(open_v - known.open_v) > kSameV) return std::nullopt;
-    if (!known.was_connected) return open_v * kMeterOhm / (kMeterOhm + ohm);
+    if (!known.was_connected) return open_v * instruments::kVoltmeterOhm / (instruments::kVoltmeterOhm + ohm);
     for (std::size_t i = 0; i < ports.size(); ++i) {
         const bool is_moved =
             std::ranges::find(known.moved, ports[i].branch, &network::Tangent::branch) != known.moved.end();
@@ -107,13 +109,13 @@ bool Voltmeters::connect(int meter, network::Solver& solver, float& reading) {
     solver.set_conducts(branch, true);
     solver.set_tangents(near);
     const bool is_solved = solver.solve_into(with_meter_).has_value();
-    const double reading_v = is_solved ? kMeterOhm * with_meter_.current_a[at(branch)] : 0;
+    const double reading_v = is_solved ? instruments::kVoltmeterOhm * with_meter_.current_a[at(branch)] : 0;
     if (is_solved) reading = static_cast<float>(reading_v);
     if (learns_ && is_solved) {
         double ohm = 0;  // of the meter and all that is beside it
         solver.resistances({&branch, 1}, {&ohm, 1});
         known->second.reading_v = reading_v;
-        known->second.volts_per_volt = 1 - ohm / kMeterOhm;
+        known->second.volts_per_volt = 1 - ohm / instruments::kVoltmeterOhm;
         const auto then = solver.tangents();
         for (std::size_t i = 0; i < then.size(); ++i)
             if (then[i].at_v != before[i].at_v) known->second.moved.push_back(then[i]);

@@ -4,27 +4,14 @@
 #include <cmath>
 
 #include "engine/base/index.h"
+#include "engine/network/branches_in.h"
 
 namespace halfsplit::diagnosis {
-
-namespace {
-
-std::vector<network::Branch> branches_in(const simulation::Settled& settled) {
-    std::vector<network::Branch> branches;
-    branches.reserve(settled.network.branches.size());
-    for (const network::NetworkBranch& each : settled.network.branches) {
-        branches.push_back(each.electrical);
-        branches.back().conducts = settled.network.conducts(each, settled.point.conditions);
-    }
-    return branches;
-}
-
-}  // namespace
 
 Vehicle::Vehicle(const model::Circuit& circuit, const simulation::Settled& settled)
     : settled_(settled),
       varied_(circuit, settled.network),
-      solver_(settled.network.node_count, branches_in(settled)) {}
+      solver_(settled.network.node_count, network::branches_in(settled.network, settled.point.conditions)) {}
 
 tl::expected<Vehicle, Diagnostics> Vehicle::nominal(const model::Circuit& circuit,
                                                     const simulation::Settled& settled) {

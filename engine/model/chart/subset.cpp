@@ -56,7 +56,7 @@ const std::vector<ElementSpec>& elements() {
     return specs;
 }
 
-bool holds(const Names& names, std::string_view name) {
+bool lists(const Names& names, std::string_view name) {
     return std::find(names.begin(), names.end(), name) != names.end();
 }
 
@@ -65,9 +65,9 @@ void check_attributes(const reading::Context& context, const xml::Element& eleme
     known.insert(known.end(), spec.optional.begin(), spec.optional.end());
     Names misspelt;
     for (const xml::Attribute& attribute : element.attributes) {
-        if (holds(known, attribute.name)) continue;
+        if (lists(known, attribute.name)) continue;
         const std::string it = "<" + element.name + "> has no attribute " + attribute.name;
-        if (holds(spec.outside, attribute.name)) {
+        if (lists(spec.outside, attribute.name)) {
             context.error(attribute.where, attribute.name + " of <" + element.name +
                                                "> is outside the subset of SCXML that behaviour files use");
             continue;
@@ -78,13 +78,13 @@ void check_attributes(const reading::Context& context, const xml::Element& eleme
         context.error(attribute.where, it + (hint.empty() ? expected : hint));
     }
     for (const std::string_view name : spec.required)
-        if (element.attribute(name) == nullptr && !holds(misspelt, name))
+        if (element.attribute(name) == nullptr && !lists(misspelt, name))
             context.error(element.where, "<" + element.name + "> has no " + std::string(name));
 }
 
 void check_children(const reading::Context& context, const xml::Element& element, const ElementSpec& spec) {
     for (const xml::Element& child : element.children) {
-        if (holds(spec.children, child.name)) continue;
+        if (lists(spec.children, child.name)) continue;
         if (context.report.full()) return;
         const std::string name = "<" + child.name + ">";
         if (std::find(kOutside.begin(), kOutside.end(), child.name) != kOutside.end()) {

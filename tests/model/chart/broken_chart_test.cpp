@@ -1,13 +1,16 @@
 #include <catch2/catch.hpp>
 
 #include "tests/support/chart_errors.h"
+#include "tests/support/times.h"
 
 namespace halfsplit::model::chart {
+
 namespace {
 
 using Catch::Contains;
 using test::chart_error;
 using test::chart_text;
+using test::times;
 
 /// The inside of a state.
 std::string in_state(const std::string& inside) {
@@ -17,12 +20,6 @@ std::string in_state(const std::string& inside) {
 std::string on_entry(const std::string& inside) {
     return "<datamodel><data id=\"count\" expr=\"0\"/></datamodel>" +
            in_state("<onentry>" + inside + "</onentry>");
-}
-
-std::string times(int count, const std::string& text) {
-    std::string all;
-    for (int i = 0; i < count; ++i) all += text;
-    return all;
 }
 
 using Rows = std::vector<std::pair<std::string, const char*>>;

@@ -2,11 +2,14 @@
 
 #include "engine/model/chart/parse_expression.h"
 #include "tests/support/marked.h"
+#include "tests/support/times.h"
 
 namespace halfsplit::model::chart {
+
 namespace {
 
 using Catch::Contains;
+using test::times;
 
 Scope scope() {
     return {.data = {{"count", ValueType::number},
@@ -32,12 +35,6 @@ ValueType type_of_text(const std::string& text) {
     INFO(text << ": " << (expression ? "" : expression.error().message));
     REQUIRE(expression);
     return expression->type();
-}
-
-std::string times(int count, const std::string& text) {
-    std::string all;
-    for (int i = 0; i < count; ++i) all += text;
-    return all;
 }
 
 }  // namespace

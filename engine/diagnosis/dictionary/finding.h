@@ -1,0 +1,31 @@
+#pragma once
+
+#include <string>
+
+namespace halfsplit::diagnosis {
+
+/// What can be found out about a circuit in some state without changing it.
+struct Finding {
+    enum class Kind {
+        voltage,  ///< V, a 10 megohm voltmeter at a point, against another (most often the body)
+        current,  ///< A, a clamp around a wire, from its first end to its second
+        sign      ///< what a part does that anybody sees or hears, see Sign
+    };
+    Kind kind = Kind::voltage;
+    std::string at;       ///< point; wire; part
+    std::string against;  ///< point; "" for current and sign
+    int place = -1;       ///< index into model::Circuit::places, or -1: where one has to be for it
+
+    friend bool operator==(const Finding&, const Finding&) = default;
+};
+
+/// What a lamp, motor, horn, heater or the like is seen to do, against what it does in a sound vehicle in the
+/// same state, or how a fuse is found.
+enum class Sign {
+    none = 0,   ///< dark, silent, still; a fuse that is whole
+    weak = 1,   ///< clearly less than it would with its rated voltage
+    works = 2,  ///< as it should when on
+    blown = 3   ///< a fuse that is blown, seen from its window
+};
+
+}  // namespace halfsplit::diagnosis
