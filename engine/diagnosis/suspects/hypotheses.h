@@ -1,0 +1,86 @@
+#pragma once
+
+#include <array>
+#include <functional>
+#include <map>
+#include <span>
+#include <utility>
+#include <vector>
+
+#include "engine/diagnosis/dictionary/dictionary.h"
+#include "engine/diagnosis/suspects/expectation.h"
+#include "engine/diagnosis/suspects/spread.h"
+
+namespace halfsplit::diagnosis {
+
+/// What would be found with a pair of faults in one state.
+struct PredictedRow {
+    std::vector<float> values;  ///< one per finding, NaN where told not at all
+    Told told = Told::exactly;
+};
+
+/// Indices into Dictionary::faults, the smaller first.
+using FaultPair = std::pair<int, int>;
+
+/// Settles the circuit anew with both faults, a row for each of the states asked for.
+using PredictPair = std::function<std::vector<PredictedRow>(FaultPair, std::span<const int> states)>;
+
+/// All that may be the matter with a vehicle, and what each leads one to find: hypothesis 0 is the sound
+/// vehicle, the dictionary's other rows follow, then pairs of faults as they come under suspicion. Borrows
+/// the dictionary and the spread.
+class Hypotheses {
+  public:
+    /// Throws std::invalid_argument where dictionary and spread differ in shape. Without `predict` there are
+    /// no pairs.
+    Hypotheses(const Dictionary& dictionary, const Spread& spread, const Assumptions& assumptions,
+               PredictPair predict = {});
+
+    const Dictionary& dictionary() const { return dictionary_; }
+    const Assumptions& assumptions() const { return assumptions_; }
+    int count() const { return dictionary_.rows() + static_cast<int>(pairs_.size()); }
+    bool is_pair(int hypothesis) const { return hypothesis >= dictionary_.rows(); }
+    bool predicts_pairs() const { return static_cast<bool>(predict_); }
+
+    /// Indices into Dictionary::faults: none of the sound vehicle, one, or two.
+    std::vector<int> faults_of(int hypothesis) const;
+
+    /// Relative to the others, before any reading; the sound vehicle has its share.
+    double prior(int hypothesis) const;
+
+    /// The pair's hypothesis, a new one where it has none yet.
+    int add_pair(FaultPair pair);
+
+    /// Has what all pairs lead to in these states worked out, which may take long; all states asked about
+    /// must have been before.
+    void predict_pairs(std::span<const int> states);
+
+    /// One value per finding.
+    std::span<const float> values(int hypothesis, int state) const;
+    Told told_of(int hypothesis, int state) const;
+    Expectation expectation(int hypothesis, int state, int finding) const {
+        return expectation_of(values(hypothesis, state)[at(finding)], told_of(hypothesis, state), state,
+                              finding);
+    }
+    /// The same of a value that is at hand.
+    Expectation expectation_of(float value, Told told, int state, int finding) const;
+
+    /// How wide nonsense of this kind scatters, V or A: over all that the dictionary holds.
+    double range(Finding::Kind kind) const { return ranges_[static_cast<std::size_t>(kind)]; }
+
+  private:
+    struct Pair {
+        FaultPair faults;
+        std::map<int, PredictedRow> rows;  ///< by state
+    };
+
+    const Dictionary& dictionary_;
+    const Spread& spread_;
+    Assumptions assumptions_;
+    PredictPair predict_;
+    double rate_sum_ = 0;
+    std::array<double, 3> ranges_{1, 1, 1};
+    std::vector<Pair> pairs_;
+    std::map<FaultPair, int> known_pairs_;
+};
+
+}  // namespace halfsplit::diagnosis
