@@ -3,6 +3,7 @@
 #include "engine/base/nearest.h"
 #include "engine/model/conductor.h"
 #include "engine/model/driver_levels.h"
+#include "engine/network/draft.h"
 #include "engine/network/faults_at_work.h"
 #include "engine/network/moved_parts.h"
 #include "engine/network/network.h"
@@ -28,6 +29,25 @@ class Builder {
         : circuit_(circuit), situation_(situation), terminals_(circuit) {}
 
     tl::expected<Network, Diagnostics> build() {
+        put_together();
+        if (!problems_.empty()) return tl::unexpected(problems_);
+        merge_ideal_shorts();
+        number_nodes();
+        list_points();
+        return std::move(network_);
+    }
+
+    tl::expected<Draft, Diagnostics> draft() {
+        put_together();
+        if (!problems_.empty()) return tl::unexpected(problems_);
+        return Draft{std::move(network_), std::move(terminals_), std::move(electrics_)};
+    }
+
+  private:
+    const model::Part& part_at(int part) const { return circuit_.parts[static_cast<std::size_t>(part)]; }
+    void complain(std::string message) { problems_.push_back(problem(std::move(message))); }
+
+    void put_together() {
         network_.quantities = complete_quantities(circuit_, situation_.quantities);
         place_conditions(circuit_, situation_, network_, problems_);
         for (int part = 0; part < static_cast<int>(circuit_.parts.size()); ++part) {
@@ -42,16 +62,7 @@ class Builder {
         part_plugs();
         insert();
         attach();
-        if (!problems_.empty()) return tl::unexpected(problems_);
-        merge_ideal_shorts();
-        number_nodes();
-        list_points();
-        return std::move(network_);
     }
-
-  private:
-    const model::Part& part_at(int part) const { return circuit_.parts[static_cast<std::size_t>(part)]; }
-    void complain(std::string message) { problems_.push_back(problem(std::move(message))); }
 
     void add_contacts(int part) {
         const model::Part& each = part_at(part);
@@ -223,12 +234,6 @@ class Builder {
             if (is_ideal_short(branch)) terminals_.merge(branch.electrical.from, branch.electrical.to);
     }
 
-    static bool is_ideal_short(const NetworkBranch& branch) {
-        const auto* resistance = std::get_if<model::Resistance>(&branch.electrical.law);
-        return resistance != nullptr && resistance->ohm == 0 && branch.electrical.conducts &&
-               branch.conducts_in.empty();
-    }
-
     void number_nodes() {
         std::vector<int> node_of_root(static_cast<std::size_t>(terminals_.count()), kBody);
         for (int terminal = 1; terminal < terminals_.count(); ++terminal) {
@@ -276,6 +281,16 @@ class Builder {
 };
 
 }  // namespace
+
+bool is_ideal_short(const NetworkBranch& branch) {
+    const auto* resistance = std::get_if<model::Resistance>(&branch.electrical.law);
+    return resistance != nullptr && resistance->ohm == 0 && branch.electrical.conducts &&
+           branch.conducts_in.empty();
+}
+
+tl::expected<Draft, Diagnostics> draft_network(const Circuit& circuit, const Situation& situation) {
+    return Builder(circuit, situation).draft();
+}
 
 tl::expected<Network, Diagnostics> build_network(const Circuit& circuit, const Situation& situation) {
     return Builder(circuit, situation).build();

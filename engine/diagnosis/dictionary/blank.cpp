@@ -1,0 +1,48 @@
+#include "engine/diagnosis/dictionary/blank.h"
+
+#include "engine/base/nearest.h"
+
+namespace halfsplit::diagnosis {
+
+namespace {
+
+std::vector<std::string> ids_of(const std::vector<model::OperatingState>& states) {
+    std::vector<std::string> ids;
+    for (const model::OperatingState& state : states) ids.push_back(state.id);
+    return ids;
+}
+
+}  // namespace
+
+tl::expected<Dictionary, Diagnostics> blank_dictionary(const model::Circuit& circuit,
+                                                       const DictionaryOptions& options) {
+    const std::vector<std::string> known = ids_of(circuit.states);
+    Diagnostics problems;
+    for (const std::string& id : options.states)
+        if (circuit.find_state(id) == nullptr)
+            problems.push_back(problem("the circuit has no state '" + id + "'" + did_you_mean(id, known)));
+    if (!problems.empty()) return tl::unexpected(problems);
+    Dictionary blank;
+    blank.faults = options.faults.empty() ? fault_universe(circuit) : options.faults;
+    blank.states = options.states.empty() ? known : options.states;
+    blank.findings = findings_of(circuit);
+    blank.values.resize(blank.row_start(static_cast<int>(blank.states.size()), 0));
+    blank.told.resize(blank.states.size() * at(blank.rows()));
+    return blank;
+}
+
+std::span<float> row_of(Dictionary& dictionary, int state, int row) {
+    return std::span(dictionary.values).subspan(dictionary.row_start(state, row), dictionary.findings.size());
+}
+
+tl::expected<void, Diagnostics> check_sound_rows(const Dictionary& dictionary) {
+    Diagnostics problems;
+    for (int state = 0; state < static_cast<int>(dictionary.states.size()); ++state)
+        if (dictionary.told_of(state, 0) == Told::not_at_all)
+            problems.push_back(problem("the sound vehicle does not come to rest in state '" +
+                                       dictionary.states[at(state)] + "'"));
+    if (!problems.empty()) return tl::unexpected(problems);
+    return {};
+}
+
+}  // namespace halfsplit::diagnosis

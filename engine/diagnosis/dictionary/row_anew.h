@@ -1,0 +1,15 @@
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "engine/diagnosis/dictionary/dictionary.h"
+
+namespace halfsplit::diagnosis {
+
+/// One row by settling anew with the faults present from the start; NaN where that comes to nothing.
+Told row_anew(const model::Circuit& circuit, const model::OperatingState& state,
+              const std::vector<network::Fault>& faults, const std::vector<Finding>& findings,
+              std::span<float> row);
+
+}  // namespace halfsplit::diagnosis

@@ -1,0 +1,50 @@
+#pragma once
+
+#include <span>
+#include <string>
+#include <vector>
+
+#include "engine/diagnosis/dictionary/dictionary.h"
+#include "engine/network/network.h"
+#include "engine/network/solver.h"
+
+namespace halfsplit::diagnosis {
+
+/// What a sign is seen by.
+enum class Shows {
+    filament,  ///< light, by the power in a filament
+    string,    ///< light, by the current in light-emitting diodes
+    rotor,     ///< motion, by the speed of a motor
+    sound,     ///< by the power in a horn or buzzer
+    heat,      ///< by the power in a heating element
+    plunger,   ///< by the condition of a solenoid
+    fuse       ///< by the condition of a fuse, breaker or link
+};
+
+/// Something that anybody sees, hears or feels at a part.
+struct SignSource {
+    std::string name;  ///< the part's id; "E4.filament-a" where a part shows more than one
+    int part = 0;
+    Shows shows = Shows::filament;
+    std::string branch;  ///< the name its branches have in a network; "" where a condition shows it
+    double rated = 0;    ///< W, A, or V of back-EMF, of the part as its maker built it
+};
+
+/// All of them, in the author's order.
+std::vector<SignSource> sign_sources(const model::Circuit& circuit);
+
+/// Whether it is in the class of fuses, breakers and links.
+bool is_fuse(const model::Part& part);
+
+/// What is seen where the network has come to these conditions. `branches` are those of the source's name.
+///
+/// Where the classes lie is from memory: what somebody who knows the vehicle would call dead, weak and good.
+/// A filament's light goes with the 2.2th power of its watts (re-rating exponents 3.4 of the flux and 1.55 of
+/// the power, Fink & Beaty, Standard Handbook for Electrical Engineers, 11th ed. p. 22-8); the eye takes half
+/// of the light for clearly dim and a hundredth for none. A motor is slow below three quarters of its speed.
+/// Heat is missed below three quarters of the power. A horn is weak below 0.6 of its power (9.3 V of 12 V)
+/// and does not start below a quarter (6 V).
+Sign sign_of(const SignSource& source, std::span<const int> branches, const network::Network& network,
+             const std::vector<int>& conditions, const network::Solution& solution);
+
+}  // namespace halfsplit::diagnosis
