@@ -129,8 +129,21 @@ class Chooser {
         choice.probability = probability_of(choice.group);
         choice.minutes_to_go = prospect.minutes;
         choice.minutes_repairing_now = prospect.minutes_repairing;
-        if (prospect.test >= 0) tell_test(outlook.tests[at(prospect.test)].test, choice);
+        if (prospect.test >= 0)
+            tell_test(outlook.tests[at(prospect.test)].test, choice);
+        else
+            complete(choice.group);
         return choice;
+    }
+
+    /// Also with those that are too improbable to be alive, but told by nothing from what is.
+    void complete(std::vector<int>& group) const {
+        for (const int each : ranking_.order) {
+            if (ranking_.probability[at(each)] <= 0) break;
+            if (std::ranges::find(group, each) == group.end() &&
+                !can_be_told_apart(hypotheses_, group.front(), each, permitted_))
+                group.push_back(each);
+        }
     }
 
     void tell_test(const Test& test, Choice& choice) const {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <stdexcept>
 #include <utility>
 
@@ -52,6 +53,8 @@ Hypotheses::Hypotheses(const Dictionary& dictionary, const Spread& spread, const
     check(dictionary, spread);
     for (const PossibleFault& fault : dictionary.faults) rate_sum_ += fault.rate;
     ranges_ = ranges_of(dictionary);
+    unknown_ = {std::vector<float>(dictionary.findings.size(), std::numeric_limits<float>::quiet_NaN()),
+                Told::not_at_all};
 }
 
 std::vector<int> Hypotheses::faults_of(int hypothesis) const {
@@ -63,6 +66,7 @@ std::vector<int> Hypotheses::faults_of(int hypothesis) const {
 
 double Hypotheses::prior(int hypothesis) const {
     if (hypothesis == 0) return assumptions_.sound_share;
+    if (is_pair(hypothesis) && pairs_[at(hypothesis - dictionary_.rows())].is_aside) return 0;
     double product = 1 - assumptions_.sound_share;
     for (const int fault : faults_of(hypothesis)) product *= dictionary_.faults[at(fault)].rate / rate_sum_;
     // Of two draws either may have been the first.
@@ -72,11 +76,17 @@ double Hypotheses::prior(int hypothesis) const {
 int Hypotheses::add_pair(FaultPair pair) {
     const auto [known, is_new] = known_pairs_.try_emplace(pair, count());
     if (is_new) pairs_.push_back({pair, {}});
+    pairs_[at(known->second - dictionary_.rows())].is_aside = false;
     return known->second;
+}
+
+void Hypotheses::set_aside(int pair) {
+    pairs_.at(at(pair - dictionary_.rows())).is_aside = true;
 }
 
 void Hypotheses::predict_pairs(std::span<const int> states) {
     for (Pair& pair : pairs_) {
+        if (pair.is_aside) continue;
         std::vector<int> lacking;
         for (const int state : states)
             if (!pair.rows.contains(state)) lacking.push_back(state);
@@ -94,12 +104,18 @@ void Hypotheses::predict_pairs(std::span<const int> states) {
 std::span<const float> Hypotheses::values(int hypothesis, int state) const {
     if (!is_pair(hypothesis))
         return {&dictionary_.values[dictionary_.row_start(state, hypothesis)], dictionary_.findings.size()};
-    return pairs_[at(hypothesis - dictionary_.rows())].rows.at(state).values;
+    return row_of_pair(hypothesis, state).values;
 }
 
 Told Hypotheses::told_of(int hypothesis, int state) const {
     if (!is_pair(hypothesis)) return dictionary_.told_of(state, hypothesis);
-    return pairs_[at(hypothesis - dictionary_.rows())].rows.at(state).told;
+    return row_of_pair(hypothesis, state).told;
+}
+
+const PredictedRow& Hypotheses::row_of_pair(int hypothesis, int state) const {
+    const Pair& pair = pairs_[at(hypothesis - dictionary_.rows())];
+    const auto row = pair.rows.find(state);
+    return row == pair.rows.end() ? unknown_ : row->second;
 }
 
 Expectation Hypotheses::expectation_of(float value, Told told, int state, int finding) const {

@@ -47,14 +47,16 @@ class Hypotheses {
     /// Relative to the others, before any reading; the sound vehicle has its share.
     double prior(int hypothesis) const;
 
-    /// The pair's hypothesis, a new one where it has none yet.
+    /// The pair's hypothesis, a new one where it has none yet; one that was set aside is under suspicion
+    /// again.
     int add_pair(FaultPair pair);
+    /// It is out of the question, its prior 0, and nothing more is worked out for it.
+    void set_aside(int pair);
 
-    /// Has what all pairs lead to in these states worked out, which may take long; all states asked about
-    /// must have been before.
+    /// Has what all pairs lead to in these states worked out, which may take long; but of those set aside.
     void predict_pairs(std::span<const int> states);
 
-    /// One value per finding.
+    /// One value per finding; NaN where that was not worked out for a pair.
     std::span<const float> values(int hypothesis, int state) const;
     Told told_of(int hypothesis, int state) const;
     Expectation expectation(int hypothesis, int state, int finding) const {
@@ -68,9 +70,12 @@ class Hypotheses {
     double range(Finding::Kind kind) const { return ranges_[static_cast<std::size_t>(kind)]; }
 
   private:
+    const PredictedRow& row_of_pair(int hypothesis, int state) const;
+
     struct Pair {
         FaultPair faults;
         std::map<int, PredictedRow> rows;  ///< by state
+        bool is_aside = false;
     };
 
     const Dictionary& dictionary_;
@@ -81,6 +86,7 @@ class Hypotheses {
     std::array<double, 3> ranges_{1, 1, 1};
     std::vector<Pair> pairs_;
     std::map<FaultPair, int> known_pairs_;
+    PredictedRow unknown_;  ///< what was not worked out
 };
 
 }  // namespace halfsplit::diagnosis

@@ -13,6 +13,7 @@ namespace {
 
 /// Pairs worked out after one more reading: each has to be settled anew in every state.
 constexpr int kPairsAtOnce = 24;
+constexpr double kHardlyCounts = 1e-4;
 
 void check(const Hypotheses& hypotheses, const Evidence& evidence) {
     const Dictionary& dictionary = hypotheses.dictionary();
@@ -59,7 +60,11 @@ class Ranker {
         hypotheses_.predict_pairs(states_of(readings_));
         weigh_all();
         ranking_.single_explains = single_explains();
-        if (!ranking_.single_explains && hypotheses_.predicts_pairs() && add_pairs()) weigh_all();
+        if (!ranking_.single_explains && hypotheses_.predicts_pairs()) {
+            add_pairs();
+            weigh_all();
+        }
+        set_pairs_aside();
         return std::move(ranking_);
     }
 
@@ -89,12 +94,19 @@ class Ranker {
                                   assumptions.nonsense_share) > assumptions.surprise;
     }
 
-    bool add_pairs() {
-        const int before = hypotheses_.count();
+    void add_pairs() {
         for (const FaultPair& pair : candidate_pairs(hypotheses_, evidence_, kPairsAtOnce))
             hypotheses_.add_pair(pair);
         hypotheses_.predict_pairs(states_of(readings_));
-        return hypotheses_.count() > before;
+    }
+
+    /// What hardly counts is not worked out in further states.
+    void set_pairs_aside() {
+        int kept = 0;
+        for (const int each : ranking_.order)
+            if (hypotheses_.is_pair(each) &&
+                (ranking_.probability[at(each)] < kHardlyCounts || ++kept > kPairsAtOnce))
+                hypotheses_.set_aside(each);
     }
 
     Hypotheses& hypotheses_;

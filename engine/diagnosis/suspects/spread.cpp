@@ -1,9 +1,9 @@
 #include "engine/diagnosis/suspects/spread.h"
 
 #include <cmath>
-#include <optional>
 #include <stdexcept>
 
+#include "engine/diagnosis/dictionary/finding_places.h"
 #include "engine/diagnosis/limits/limits.h"
 #include "engine/diagnosis/limits/scatter.h"
 #include "engine/simulation/settle.h"
@@ -11,30 +11,22 @@
 namespace halfsplit::diagnosis {
 namespace {
 
-/// nullopt where the network has no such point, or nothing drives it.
-std::optional<int> node_of(const simulation::Settled& settled, const std::string& point) {
-    if (point.empty() || point == "body") return network::kBody;
-    const auto found = settled.network.point_nodes.find(point);
-    if (found == settled.network.point_nodes.end()) return std::nullopt;
-    const int node = found->second;
-    return node == network::kBody || !settled.point.floating[at(node)] ? std::optional(node) : std::nullopt;
-}
-
 struct Observed {
     std::vector<Observation> observations;
     std::vector<int> findings;  ///< whose they are
 };
 
-Observed observations_of(const Dictionary& dictionary, const simulation::Settled& settled) {
+/// All voltages but those that nothing drives, which have no limits.
+Observed observations_of(const model::Circuit& circuit, const Dictionary& dictionary,
+                         const simulation::Settled& settled) {
+    const auto is_driven = [&settled](int node) {
+        return node == network::kBody || !settled.point.floating[at(node)];
+    };
     Observed observed;
-    for (int index = 0; index < static_cast<int>(dictionary.findings.size()); ++index) {
-        const Finding& finding = dictionary.findings[at(index)];
-        if (finding.kind != Finding::Kind::voltage) continue;
-        const auto first = node_of(settled, finding.at);
-        const auto second = node_of(settled, finding.against);
-        if (!first || !second || *first == *second) continue;
-        observed.observations.push_back({*first, *second});
-        observed.findings.push_back(index);
+    for (const auto& each : places_of(circuit, dictionary.findings, settled.network).voltages) {
+        if (each.at == each.against || !is_driven(each.at) || !is_driven(each.against)) continue;
+        observed.observations.push_back({each.at, each.against});
+        observed.findings.push_back(each.finding);
     }
     return observed;
 }
@@ -51,7 +43,7 @@ tl::expected<std::vector<float>, Diagnostics> spread_in(const model::Circuit& ci
     if (steps == nullptr) throw std::invalid_argument("a dictionary of another circuit");
     const auto settled = simulation::settle(circuit, {}, steps->steps);
     if (!settled) return tl::unexpected(settled.error());
-    const Observed observed = observations_of(dictionary, *settled);
+    const Observed observed = observations_of(circuit, dictionary, *settled);
     const auto found = limits_in_state(circuit, *settled, observed.observations);
     if (!found) return tl::unexpected(found.error());
 
