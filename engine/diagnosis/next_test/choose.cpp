@@ -68,8 +68,8 @@ class Chooser {
     }
 
     double minutes_of(const Test& test) const {
-        return test_minutes(workshop_, bench_, hypotheses_.dictionary().findings[at(test.finding)],
-                            test.state);
+        return test_minutes(workshop_, bench_, hypotheses_.dictionary().findings[at(test.finding)].kind,
+                            test);
     }
 
     /// All that may tell something, roughly rated; then the best of them exactly.
@@ -147,12 +147,12 @@ class Chooser {
     }
 
     void tell_test(const Test& test, Choice& choice) const {
-        const Finding& finding = hypotheses_.dictionary().findings[at(test.finding)];
+        const int place = workshop_.test_place[at(test.finding)];
         choice.kind = Choice::Kind::test;
         choice.test = test;
         choice.minutes = minutes_of(test);
         choice.bits = information_bits(hypotheses_, live_.hypotheses, live_.probability, test);
-        choice.place_is_open = finding.place < 0 || bench_.open[at(finding.place)] != 0;
+        choice.place_is_open = place < 0 || bench_.open[at(place)] != 0;
         choice.state_stands = test.state == bench_.state;
         for (const Outcome& outcome : outcomes_of(hypotheses_, live_.hypotheses, live_.probability, test)) {
             Choice::Split split{outcome.low, outcome.high, outcome.probability, {}};

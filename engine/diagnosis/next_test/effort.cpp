@@ -34,11 +34,19 @@ double repair_minutes(const model::Circuit& circuit, const network::Fault& fault
                                                              : effort.replace_part_min;
 }
 
+bool needs_getting_at(const model::Circuit& circuit, const Finding& finding) {
+    if (finding.kind != Finding::Kind::sign) return true;
+    const model::Part* part = circuit.find_part(finding.at);
+    return part != nullptr && part->kind->letter == "F";
+}
+
 }  // namespace
 
 Workshop workshop_for(const model::Circuit& circuit, const Dictionary& dictionary, const Effort& effort) {
-    Workshop workshop{effort, {}, {}, {}};
+    Workshop workshop{effort, {}, {}, {}, {}};
     for (const model::Place& place : circuit.places) workshop.access_min.push_back(place.access_min);
+    for (const Finding& finding : dictionary.findings)
+        workshop.test_place.push_back(needs_getting_at(circuit, finding) ? finding.place : -1);
     for (const PossibleFault& possible : dictionary.faults) {
         const network::Fault& fault = possible.fault;
         workshop.fault_place.push_back(fault.subject == FaultSubject::wire
@@ -53,19 +61,20 @@ Bench fresh_bench(const Workshop& workshop) {
     return {std::vector<char>(workshop.access_min.size(), 0), -1};
 }
 
-double test_minutes(const Workshop& workshop, const Bench& bench, const Finding& finding, int state) {
+double test_minutes(const Workshop& workshop, const Bench& bench, Finding::Kind kind, const Test& test) {
     const Effort& effort = workshop.effort;
-    double minutes = finding.kind == Finding::Kind::sign      ? effort.sign_min
-                     : finding.kind == Finding::Kind::voltage ? effort.voltage_min
-                                                              : effort.current_min;
-    if (finding.place >= 0 && bench.open[at(finding.place)] == 0)
-        minutes += workshop.access_min[at(finding.place)];
-    return state == bench.state ? minutes : minutes + effort.state_min;
+    double minutes = kind == Finding::Kind::sign      ? effort.sign_min
+                     : kind == Finding::Kind::voltage ? effort.voltage_min
+                                                      : effort.current_min;
+    const int place = workshop.test_place[at(test.finding)];
+    if (place >= 0 && bench.open[at(place)] == 0) minutes += workshop.access_min[at(place)];
+    return test.state == bench.state ? minutes : minutes + effort.state_min;
 }
 
-void go_to_test(Bench& bench, const Finding& finding, int state) {
-    if (finding.place >= 0) bench.open[at(finding.place)] = 1;
-    bench.state = state;
+void go_to_test(const Workshop& workshop, Bench& bench, const Test& test) {
+    const int place = workshop.test_place[at(test.finding)];
+    if (place >= 0) bench.open[at(place)] = 1;
+    bench.state = test.state;
 }
 
 }  // namespace halfsplit::diagnosis

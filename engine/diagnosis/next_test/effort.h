@@ -30,12 +30,22 @@ struct Effort {
 struct Workshop {
     Effort effort;
     std::vector<double> access_min;  ///< one per place
+    std::vector<int> test_place;     ///< one per finding, -1 = needs nothing opened
     std::vector<int> fault_place;    ///< one per fault of the dictionary, -1 = within reach
     std::vector<double> repair_min;  ///< one per fault, without getting at it
 };
 
-/// A wire is mended at the place of its two ends that is easier to get at.
+/// Lamps, motors and horns are seen, heard or felt without opening anything; fuses are where they are. A wire
+/// is mended at the place of its two ends that is easier to get at.
 Workshop workshop_for(const model::Circuit& circuit, const Dictionary& dictionary, const Effort& effort = {});
+
+/// Something that can be read: a finding in a state.
+struct Test {
+    int state = 0;
+    int finding = 0;
+
+    friend bool operator==(const Test&, const Test&) = default;
+};
 
 /// Where a technician stands.
 struct Bench {
@@ -47,7 +57,7 @@ struct Bench {
 Bench fresh_bench(const Workshop& workshop);
 
 /// Minutes until this reading is taken, and with the place, and the state, as they are then.
-double test_minutes(const Workshop& workshop, const Bench& bench, const Finding& finding, int state);
-void go_to_test(Bench& bench, const Finding& finding, int state);
+double test_minutes(const Workshop& workshop, const Bench& bench, Finding::Kind kind, const Test& test);
+void go_to_test(const Workshop& workshop, Bench& bench, const Test& test);
 
 }  // namespace halfsplit::diagnosis

@@ -39,7 +39,7 @@ class Follower {
         const Test& test = step.choice.test;
         step.minutes = step.choice.minutes;
         ++diagnosis_.tests;
-        go_to_test(bench_, hypotheses_.dictionary().findings[at(test.finding)], test.state);
+        go_to_test(workshop_, bench_, test);
         const std::optional<double> value = vehicle_.read(test);
         if (!value) {
             std::erase(permitted_.states, test.state);

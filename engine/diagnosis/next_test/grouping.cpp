@@ -116,14 +116,13 @@ Outlook outlook_for(const Hypotheses& hypotheses, const std::vector<std::vector<
         firsts.push_back(group.front());
         weights.push_back(outlook.groups.back().probability);
     }
-    const Bench all_open{std::vector<char>(workshop.access_min.size(), 1), 0};
     for (const Test& test : tests) {
-        const Finding& finding = hypotheses.dictionary().findings[at(test.finding)];
+        const Finding::Kind kind = hypotheses.dictionary().findings[at(test.finding)].kind;
         const auto outcomes = outcomes_of(hypotheses, firsts, weights, test);
-        Bench there = all_open;
-        there.state = test.state;
-        outlook.tests.push_back({test, test_minutes(workshop, there, finding, test.state), finding.place,
-                                 test.state, static_cast<int>(outcomes.size())});
+        const Bench there{std::vector<char>(workshop.access_min.size(), 1), test.state};
+        outlook.tests.push_back({test, test_minutes(workshop, there, kind, test),
+                                 workshop.test_place[at(test.finding)], test.state,
+                                 static_cast<int>(outcomes.size())});
         for (const int number : outcome_numbers(outcomes, firsts.size()))
             outlook.cells.push_back(static_cast<std::uint8_t>(number));
     }

@@ -3,17 +3,10 @@
 #include <span>
 #include <vector>
 
+#include "engine/diagnosis/next_test/effort.h"
 #include "engine/diagnosis/suspects/hypotheses.h"
 
 namespace halfsplit::diagnosis {
-
-/// Something that can be read: a finding in a state.
-struct Test {
-    int state = 0;
-    int finding = 0;
-
-    friend bool operator==(const Test&, const Test&) = default;
-};
 
 /// Those of the hypotheses asked about that lead to about the same reading.
 struct Outcome {
