@@ -6,7 +6,6 @@
 
 #include "engine/diagnosis/dictionary/row_anew.h"
 #include "engine/diagnosis/limits/scatter.h"
-#include "engine/diagnosis/suspects/groups.h"
 
 namespace halfsplit::test {
 
@@ -44,11 +43,9 @@ model::Circuit scattered_circuit(const model::Circuit& circuit, std::mt19937_64&
 }
 
 std::vector<char> unnoticed_faults(const diagnosis::Hypotheses& hypotheses) {
-    const auto& dictionary = hypotheses.dictionary();
-    const diagnosis::Permitted all = diagnosis::all_permitted(dictionary);
     std::vector<char> unnoticed;
-    for (int row = 1; row < dictionary.rows(); ++row)
-        unnoticed.push_back(diagnosis::can_be_told_apart(hypotheses, 0, row, all) ? 0 : 1);
+    for (int row = 1; row < hypotheses.dictionary().rows(); ++row)
+        unnoticed.push_back(hypotheses.is_noticed(row) ? 0 : 1);
     return unnoticed;
 }
 

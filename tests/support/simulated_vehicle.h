@@ -49,7 +49,7 @@ class SimulatedVehicle {
 /// The circuit as another vehicle has it.
 model::Circuit scattered_circuit(const model::Circuit& circuit, std::mt19937_64& generator);
 
-/// Per fault: no permitted reading tells it from a sound vehicle.
+/// Per fault: no reading tells it from a sound vehicle.
 std::vector<char> unnoticed_faults(const diagnosis::Hypotheses& hypotheses);
 
 /// `count` faults by their rates, of those that are noticed.

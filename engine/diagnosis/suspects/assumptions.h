@@ -25,7 +25,8 @@ struct Assumptions {
     /// Scatter of a sound vehicle's current, as a share of it: loads are made to 5 % or so.
     double current_scatter_share = 0.03;
     /// A fault's own numbers differ from those assumed for it (a corroded contact has 1 or 3 ohm), so what
-    /// it changes against the sound vehicle scatters by this share of the change.
+    /// it changes against the sound vehicle scatters by this share of the change, or of what is left where
+    /// that is less: what is dead is dead.
     double change_scatter_share = 0.05;
     /// Where control units might have done differently, values scatter this many times as much, and by this
     /// share of the change more.

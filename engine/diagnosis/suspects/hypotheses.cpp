@@ -55,6 +55,7 @@ Hypotheses::Hypotheses(const Dictionary& dictionary, const Spread& spread, const
     ranges_ = ranges_of(dictionary);
     unknown_ = {std::vector<float>(dictionary.findings.size(), std::numeric_limits<float>::quiet_NaN()),
                 Told::not_at_all};
+    for (int row = 0; row < dictionary.rows(); ++row) noticed_.push_back(differs_from_sound(row) ? 1 : 0);
 }
 
 std::vector<int> Hypotheses::faults_of(int hypothesis) const {
@@ -62,6 +63,21 @@ std::vector<int> Hypotheses::faults_of(int hypothesis) const {
     if (!is_pair(hypothesis)) return {hypothesis - 1};
     const FaultPair& pair = pairs_[at(hypothesis - dictionary_.rows())].faults;
     return {pair.first, pair.second};
+}
+
+bool Hypotheses::differs_from_sound(int row) const {
+    for (int state = 0; state < static_cast<int>(dictionary_.states.size()); ++state) {
+        const auto sound = values(0, state);
+        const auto here = values(row, state);
+        for (int finding = 0; finding < static_cast<int>(here.size()); ++finding) {
+            // Most are as they were and need no closer look.
+            if (here[at(finding)] == sound[at(finding)]) continue;
+            if (are_told_apart(dictionary_.findings[at(finding)].kind, expectation(0, state, finding),
+                               expectation(row, state, finding)))
+                return true;
+        }
+    }
+    return false;
 }
 
 double Hypotheses::prior(int hypothesis) const {
@@ -131,8 +147,9 @@ Expectation Hypotheses::expectation_of(float value, Told told, int state, int fi
     const double scatter = spread_.of(state, finding);
     double variance = floor * floor + scatter * scatter +
                       meter_variance(is_voltage ? assumptions_.voltmeter : assumptions_.clamp, expected.mean);
-    const double change = expected.mean - dictionary_.value(state, 0, finding);
-    if (std::isfinite(change)) {
+    const double sound = dictionary_.value(state, 0, finding);
+    if (std::isfinite(sound)) {
+        const double change = std::min(std::abs(expected.mean - sound), std::abs(expected.mean));
         const double own = assumptions_.change_scatter_share * change;
         const double more = stands ? assumptions_.as_it_stands_share * change : 0;
         variance = (variance + own * own) *

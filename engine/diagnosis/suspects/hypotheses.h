@@ -47,6 +47,10 @@ class Hypotheses {
     /// Relative to the others, before any reading; the sound vehicle has its share.
     double prior(int hypothesis) const;
 
+    /// Whether anything that can be read at all, by itself, tells it from the sound vehicle. Nobody complains
+    /// about what is not noticed.
+    bool is_noticed(int hypothesis) const { return is_pair(hypothesis) || noticed_[at(hypothesis)] != 0; }
+
     /// The pair's hypothesis, a new one where it has none yet; one that was set aside is under suspicion
     /// again.
     int add_pair(FaultPair pair);
@@ -70,6 +74,7 @@ class Hypotheses {
     double range(Finding::Kind kind) const { return ranges_[static_cast<std::size_t>(kind)]; }
 
   private:
+    bool differs_from_sound(int row) const;
     const PredictedRow& row_of_pair(int hypothesis, int state) const;
 
     struct Pair {
@@ -84,6 +89,7 @@ class Hypotheses {
     PredictPair predict_;
     double rate_sum_ = 0;
     std::array<double, 3> ranges_{1, 1, 1};
+    std::vector<char> noticed_;  ///< one per row of the dictionary
     std::vector<Pair> pairs_;
     std::map<FaultPair, int> known_pairs_;
     PredictedRow unknown_;  ///< what was not worked out

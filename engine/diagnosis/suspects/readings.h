@@ -17,7 +17,7 @@ struct Reading {
 struct Evidence {
     std::vector<Reading> readings;
     std::vector<int> cleared;  ///< indices into Dictionary::faults: looked at or repaired, it was not that
-    bool complaint = false;    ///< something is wrong with it, so it is not the sound vehicle
+    bool complaint = false;    ///< something about it is not as in the sound vehicle
 };
 
 /// The same readings in an order of their own, each once: what was written down twice says no more.

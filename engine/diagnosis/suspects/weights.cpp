@@ -60,7 +60,7 @@ std::vector<double> log_priors(const Hypotheses& hypotheses, const Evidence& evi
     for (int each = 0; each < hypotheses.count(); ++each) {
         const std::vector<int> faults = hypotheses.faults_of(each);
         const bool excluded =
-            (faults.empty() && evidence.complaint) ||
+            (evidence.complaint && !hypotheses.is_noticed(each)) ||
             std::ranges::any_of(faults, [&cleared](int fault) { return cleared.contains(fault); });
         log[at(each)] = excluded ? kNever : std::log(hypotheses.prior(each));
     }
