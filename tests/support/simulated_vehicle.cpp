@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "engine/diagnosis/dictionary/row_anew.h"
+#include "engine/diagnosis/dictionary/sign.h"
 #include "engine/diagnosis/limits/scatter.h"
 
 namespace halfsplit::test {
@@ -111,7 +112,11 @@ const std::vector<float>& SimulatedVehicle::row(int state) {
 }
 
 double SimulatedVehicle::nonsense(const Finding& finding) {
-    if (finding.kind == Finding::Kind::sign) return std::floor(even() * 4);
+    if (finding.kind == Finding::Kind::sign) {
+        const model::Part* part = circuit_.find_part(finding.at);
+        const bool is_fuse = part != nullptr && diagnosis::is_fuse(*part);
+        return is_fuse ? std::floor(even() * 2) * 3 : std::floor(even() * 3);
+    }
     const double most = finding.kind == Finding::Kind::voltage ? circuit_.nominal_v * 1.05 : 10;
     return even() * most;
 }

@@ -15,8 +15,10 @@ namespace {
 
 /// Hypotheses beyond this share of all probability are let go of until more is known.
 constexpr double kLiveShare = 0.998;
-/// How many are screened, of how many groups are made, how many groups are planned for.
+/// How many are screened, how many the best tests are rated with, of how many groups are made, how many
+/// groups are planned for.
 constexpr std::size_t kMostScreened = 1500;
+constexpr std::size_t kMostRated = 256;
 constexpr std::size_t kMostGrouped = 400;
 constexpr std::size_t kMostPlanned = 48;
 /// Tests that are looked at closely, and that plans are made of.
@@ -84,8 +86,9 @@ class Chooser {
             }
         sort_rated();
         rated_.resize(std::min(rated_.size(), kMostLookedAt));
+        const Live drawn = thinned(live_, kMostRated);
         for (Rated& each : rated_)
-            each.bits = information_bits(hypotheses_, live_.hypotheses, live_.probability, each.test);
+            each.bits = information_bits(hypotheses_, drawn.hypotheses, drawn.probability, each.test);
         std::erase_if(rated_, [](const Rated& each) { return each.bits < kNothing; });
         sort_rated();
     }

@@ -23,7 +23,7 @@ struct Effort {
     double replace_part_min = 10;  ///< two screws and a plug
     /// A repair that was not it: what was taken apart goes back, a part was bought for nothing, and somebody
     /// wants to know why.
-    double needless_min = 30;
+    double needless_min = 60;
 };
 
 /// What tests and repairs cost in one vehicle.

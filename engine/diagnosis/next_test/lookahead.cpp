@@ -85,8 +85,13 @@ class Lookahead::Search {
         Prospect prospect;
         const Repairs repairs = repairing(all, standing_);
         prospect.group = repairs.first;
-        prospect.minutes_repairing = repairs.minutes / probability;
-        const Choice choice = best_test(all, standing_, depth_for(count), kInfinite);
+        const int depth = depth_for(count);
+        double minutes_repairing = repairs.minutes;
+        if (count > 1)
+            minutes_repairing =
+                std::min(minutes_repairing, repairing_once(all, standing_, depth, minutes_repairing));
+        prospect.minutes_repairing = minutes_repairing / probability;
+        const Choice choice = best_test(all, standing_, depth, kInfinite);
         prospect.minutes_testing = choice.minutes / probability;
         const bool test_first = prospect.minutes_testing < prospect.minutes_repairing;
         prospect.test = test_first ? choice.test : -1;
@@ -149,6 +154,20 @@ class Lookahead::Search {
         return repairs;
     }
 
+    /// The likeliest group per cost first; if it was not that, going on as is best then. Infinite where that
+    /// reaches `limit`.
+    double repairing_once(Set set, Standing standing, int depth, double limit) {
+        const int first = repairing(set, standing).first;
+        const Outlook::Group& group = outlook_.groups[at(first)];
+        const Set rest = set & ~bit(first);
+        const double minutes =
+            probability_of(set) * (group.repair_min + access_minutes(group.place, standing)) +
+            probability_of(rest) * outlook_.needless_min;
+        if (minutes + least_minutes(rest) >= limit) return kInfinite;
+        standing.go_to(group.place);
+        return minutes + value(rest, standing, depth);
+    }
+
     /// What the repairs alone cost at least.
     double least_minutes(Set set) const {
         double sum = 0;
@@ -163,8 +182,9 @@ class Lookahead::Search {
         if (std::has_single_bit(set)) return repairing(set, standing).minutes;
         const Key key{set, standing.open, standing.state, depth};
         if (const auto known = known_.find(key); known != known_.end()) return known->second;
-        const double repairs = repairing(set, standing).minutes;
-        const double minutes = std::min(repairs, best_test(set, standing, depth, repairs).minutes);
+        double minutes = repairing(set, standing).minutes;
+        minutes = std::min(minutes, best_test(set, standing, depth, minutes).minutes);
+        minutes = std::min(minutes, repairing_once(set, standing, depth, minutes));
         known_.emplace(key, minutes);
         return minutes;
     }

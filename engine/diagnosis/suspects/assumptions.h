@@ -34,7 +34,7 @@ struct Assumptions {
     double as_it_stands_share = 0.1;
 
     /// One reading in so many is nonsense: wrong point, wrong range, no contact, misread.
-    double nonsense_share = 0.04;
+    double nonsense_share = 0.08;
     double nonsense_share_as_it_stands = 0.15;
 
     /// How a sign that is really the row's is called the column's, in the order of Sign. A fuse's window
@@ -49,7 +49,7 @@ struct Assumptions {
     double pair_share = 0.05;
     /// Pairs are looked into where so many contradictions of the best single fault would be nonsense less
     /// often than this.
-    double surprise = 0.2;
+    double surprise = 0.4;
 };
 
 }  // namespace halfsplit::diagnosis

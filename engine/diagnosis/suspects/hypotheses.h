@@ -34,6 +34,8 @@ class Hypotheses {
     /// no pairs.
     Hypotheses(const Dictionary& dictionary, const Spread& spread, const Assumptions& assumptions,
                PredictPair predict = {});
+    Hypotheses(const Dictionary& dictionary, Spread&& spread, const Assumptions& assumptions,
+               PredictPair predict = {}) = delete;
 
     const Dictionary& dictionary() const { return dictionary_; }
     const Assumptions& assumptions() const { return assumptions_; }
