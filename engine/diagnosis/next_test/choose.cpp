@@ -18,11 +18,11 @@ constexpr double kLiveShare = 0.998;
 /// How many are screened, how many the best tests are rated with, of how many groups are made, how many
 /// groups are planned for.
 constexpr std::size_t kMostScreened = 1500;
-constexpr std::size_t kMostRated = 256;
+constexpr std::size_t kMostRated = 192;
 constexpr std::size_t kMostGrouped = 400;
 constexpr std::size_t kMostPlanned = 48;
 /// Tests that are looked at closely, and that plans are made of.
-constexpr std::size_t kMostLookedAt = 160;
+constexpr std::size_t kMostLookedAt = 128;
 constexpr std::size_t kMostInPlan = 64;
 constexpr double kNothing = 1e-9;  // bits
 

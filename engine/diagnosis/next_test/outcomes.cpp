@@ -24,8 +24,11 @@ AllPredicted predicted(const Hypotheses& hypotheses, std::span<const int> asked,
                        std::span<const double> probability, const Test& test) {
     AllPredicted all;
     all.telling.reserve(asked.size());
+    const Expecting expecting = hypotheses.expecting(test.state, test.finding);
     for (int member = 0; member < static_cast<int>(asked.size()); ++member) {
-        const Expectation expected = hypotheses.expectation(asked[at(member)], test.state, test.finding);
+        const int hypothesis = asked[at(member)];
+        const Expectation expected = expecting(hypotheses.values(hypothesis, test.state)[at(test.finding)],
+                                               hypotheses.told_of(hypothesis, test.state));
         (expected.says_nothing() ? all.silent : all.telling)
             .push_back({expected, probability[at(member)], member});
     }

@@ -60,10 +60,9 @@ class StateScreen {
         const int finding = findings_[i];
         if (hypotheses_.dictionary().findings[at(finding)].kind == Finding::Kind::sign) return 1;
         constexpr double kSigmas = 4;
-        const auto sigma_at = [&](float value) {
-            return hypotheses_.expectation_of(value, Told::exactly, state_, finding).sigma;
-        };
-        return static_cast<float>(kSigmas * std::min(sigma_at(scales_[i].low), sigma_at(scales_[i].high)));
+        const Expecting expecting = hypotheses_.expecting(state_, finding);
+        return static_cast<float>(kSigmas * std::min(expecting(scales_[i].low, Told::exactly).sigma,
+                                                     expecting(scales_[i].high, Told::exactly).sigma));
     }
 
     void count() {

@@ -14,6 +14,24 @@ struct Expectation {
     bool says_nothing() const { return mean != mean; }
 };
 
+/// What to expect of one finding in one state, whatever the suspect: what does not depend on that worked out
+/// once.
+class Expecting {
+  public:
+    /// `sound` is what the sound vehicle shows, `scatter` the standard deviation of sound vehicles.
+    Expecting(const Finding& finding, double sound, double scatter, const Assumptions& assumptions);
+
+    /// Of a suspect for which this was predicted.
+    Expectation operator()(float value, Told told) const;
+
+  private:
+    const Assumptions& assumptions_;
+    bool is_sign_;
+    const Meter& meter_;
+    double sound_;
+    double own_variance_;  ///< without the meter's
+};
+
 /// Variance of a meter's error when it shows this: its limits are those of an even distribution (JCGM 100,
 /// 4.3.7).
 double meter_variance(const Meter& meter, double shown);

@@ -1,16 +1,19 @@
 #include "engine/diagnosis/suspects/groups.h"
 
+#include <algorithm>
 #include <numeric>
 #include <optional>
 
 namespace halfsplit::diagnosis {
 namespace {
 
-/// Where two of a kind differ: the same often tells the next from the first too.
+/// Where two differ: often so do the next two.
 struct Where {
     int state = 0;
     int finding = 0;
 };
+
+constexpr std::size_t kRemembered = 12;
 
 class Comparison {
   public:
@@ -51,22 +54,27 @@ std::vector<std::vector<int>> ambiguity_groups(const Hypotheses& hypotheses, con
                                                const Permitted& permitted) {
     const Comparison comparison(hypotheses, permitted);
     std::vector<std::vector<int>> groups;
-    std::vector<std::optional<Where>> last_difference;  // from each group's first member
+    std::vector<Where> telling;  // where others differed, the last first
+    const auto differ = [&](int one, int other) {
+        const auto known = std::ranges::find_if(
+            telling, [&](const Where& where) { return comparison.differ_at(one, other, where); });
+        if (known != telling.end()) {
+            std::rotate(telling.begin(), known, known + 1);
+            return true;
+        }
+        const auto where = comparison.difference(one, other);
+        if (!where) return false;
+        telling.insert(telling.begin(), *where);
+        telling.resize(std::min(telling.size(), kRemembered));
+        return true;
+    };
     for (const int each : members) {
-        std::size_t group = 0;
-        for (; group < groups.size(); ++group) {
-            const int first = groups[group].front();
-            auto& last = last_difference[group];
-            if (last && comparison.differ_at(first, each, *last)) continue;
-            const auto where = comparison.difference(first, each);
-            if (!where) break;
-            last = where;
-        }
-        if (group == groups.size()) {
-            groups.emplace_back();
-            last_difference.emplace_back();
-        }
-        groups[group].push_back(each);
+        const auto group = std::ranges::find_if(
+            groups, [&](const std::vector<int>& of) { return !differ(of.front(), each); });
+        if (group == groups.end())
+            groups.push_back({each});
+        else
+            group->push_back(each);
     }
     return groups;
 }

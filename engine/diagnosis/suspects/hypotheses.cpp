@@ -134,30 +134,4 @@ const PredictedRow& Hypotheses::row_of_pair(int hypothesis, int state) const {
     return row == pair.rows.end() ? unknown_ : row->second;
 }
 
-Expectation Hypotheses::expectation_of(float value, Told told, int state, int finding) const {
-    const Finding::Kind kind = dictionary_.findings[at(finding)].kind;
-    Expectation expected;
-    expected.mean = static_cast<double>(value);
-    const bool stands = told == Told::as_it_stands;
-    expected.nonsense = stands ? assumptions_.nonsense_share_as_it_stands : assumptions_.nonsense_share;
-    if (kind == Finding::Kind::sign) return expected;
-
-    const bool is_voltage = kind == Finding::Kind::voltage;
-    const double floor = is_voltage ? assumptions_.floor_v : assumptions_.floor_a;
-    const double scatter = spread_.of(state, finding);
-    double variance = floor * floor + scatter * scatter +
-                      meter_variance(is_voltage ? assumptions_.voltmeter : assumptions_.clamp, expected.mean);
-    const double sound = dictionary_.value(state, 0, finding);
-    if (std::isfinite(sound)) {
-        const double change = std::min(std::abs(expected.mean - sound), std::abs(expected.mean));
-        const double own = assumptions_.change_scatter_share * change;
-        const double more = stands ? assumptions_.as_it_stands_share * change : 0;
-        variance = (variance + own * own) *
-                       (stands ? assumptions_.as_it_stands_factor * assumptions_.as_it_stands_factor : 1) +
-                   more * more;
-    }
-    expected.sigma = std::sqrt(variance);
-    return expected;
-}
-
 }  // namespace halfsplit::diagnosis

@@ -65,12 +65,14 @@ class Hypotheses {
     /// One value per finding; NaN where that was not worked out for a pair.
     std::span<const float> values(int hypothesis, int state) const;
     Told told_of(int hypothesis, int state) const;
-    Expectation expectation(int hypothesis, int state, int finding) const {
-        return expectation_of(values(hypothesis, state)[at(finding)], told_of(hypothesis, state), state,
-                              finding);
+    /// Valid as long as this is.
+    Expecting expecting(int state, int finding) const {
+        return {dictionary_.findings[at(finding)], dictionary_.value(state, 0, finding),
+                spread_.of(state, finding), assumptions_};
     }
-    /// The same of a value that is at hand.
-    Expectation expectation_of(float value, Told told, int state, int finding) const;
+    Expectation expectation(int hypothesis, int state, int finding) const {
+        return expecting(state, finding)(values(hypothesis, state)[at(finding)], told_of(hypothesis, state));
+    }
 
     /// How wide nonsense of this kind scatters, V or A: over all that the dictionary holds.
     double range(Finding::Kind kind) const { return ranges_[static_cast<std::size_t>(kind)]; }

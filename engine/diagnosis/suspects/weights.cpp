@@ -37,8 +37,10 @@ Weights weigh(const Hypotheses& hypotheses, const Reading& reading) {
     const int count = hypotheses.count();
     Weights weights{std::vector<double>(at(count)), std::vector<char>(at(count), 0)};
     std::vector<int> silent;
+    const Expecting expecting = hypotheses.expecting(reading.state, reading.finding);
     for (int each = 0; each < count; ++each) {
-        const Expectation expected = hypotheses.expectation(each, reading.state, reading.finding);
+        const Expectation expected = expecting(hypotheses.values(each, reading.state)[at(reading.finding)],
+                                               hypotheses.told_of(each, reading.state));
         if (expected.says_nothing()) {
             silent.push_back(each);
             continue;
