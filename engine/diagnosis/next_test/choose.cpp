@@ -20,10 +20,10 @@ constexpr double kLiveShare = 0.998;
 constexpr std::size_t kMostScreened = 1500;
 constexpr std::size_t kMostRated = 192;
 constexpr std::size_t kMostGrouped = 400;
-constexpr std::size_t kMostPlanned = 48;
+constexpr std::size_t kMostPlanned = 40;
 /// Tests that are looked at closely, and that plans are made of.
 constexpr std::size_t kMostLookedAt = 128;
-constexpr std::size_t kMostInPlan = 64;
+constexpr std::size_t kMostInPlan = 56;
 constexpr double kNothing = 1e-9;  // bits
 
 class Chooser {

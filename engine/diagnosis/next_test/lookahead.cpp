@@ -4,6 +4,7 @@
 #include <bit>
 #include <cmath>
 #include <limits>
+#include <numeric>
 #include <stdexcept>
 #include <unordered_map>
 
@@ -53,10 +54,14 @@ struct KeyHash {
     }
 };
 
-/// How many tests are judged by what comes behind them, at each depth from the ground up.
-int tests_to_try(int depth) {
+/// How many tests are judged by what comes behind them, at each depth from the ground up: fewer where many
+/// groups are left, as then much will change before a plan is done.
+int tests_to_try(int depth, int groups) {
+    constexpr int kMany = 24;
     constexpr int kAtLast = 12;
+    constexpr int kOfMany = 5;
     constexpr int kBefore = 6;
+    if (groups > kMany) return kOfMany;
     return depth == 1 ? kAtLast : kBefore;
 }
 
@@ -67,15 +72,16 @@ class Lookahead::Search {
     Search(const Outlook& outlook, const Bench& bench) : outlook_(outlook) {
         if (outlook.groups.empty() || outlook.groups.size() > 64)
             throw std::invalid_argument("a lookahead takes 1 to 64 groups");
-        for (int test = 0; test < static_cast<int>(outlook.tests.size()); ++test) {
-            std::vector<Set> members(at(outlook.tests[at(test)].outcome_count), 0);
-            for (int group = 0; group < static_cast<int>(outlook.groups.size()); ++group)
-                members[at(outlook.outcome(test, group))] |= bit(group);
-            outcomes_.push_back(std::move(members));
-        }
         standing_.state = bench.state;
         for (int place = 0; place < static_cast<int>(bench.open.size()); ++place)
             if (bench.open[at(place)] != 0) standing_.go_to(place);
+        sort_groups();
+        for (int test = 0; test < static_cast<int>(outlook.tests.size()); ++test) {
+            std::vector<Set> members(at(outlook.tests[at(test)].outcome_count), 0);
+            for (int group = 0; group < static_cast<int>(groups_.size()); ++group)
+                members[at(outlook.outcome(test, number_[at(group)]))] |= bit(group);
+            outcomes_.push_back(std::move(members));
+        }
     }
 
     Prospect best() {
@@ -84,7 +90,7 @@ class Lookahead::Search {
         const double probability = probability_of(all);
         Prospect prospect;
         const Repairs repairs = repairing(all, standing_);
-        prospect.group = repairs.first;
+        prospect.group = number_[at(repairs.first)];
         const int depth = depth_for(count);
         double minutes_repairing = repairs.minutes;
         if (count > 1)
@@ -100,6 +106,20 @@ class Lookahead::Search {
     }
 
   private:
+    /// In the order in which one would repair without testing: by probability per cost.
+    void sort_groups() {
+        const auto share = [this](int group) {
+            const Outlook::Group& each = outlook_.groups[at(group)];
+            constexpr double kNoDivisionByZero = 1e-9;
+            return each.probability / (each.repair_min + access_minutes(each.place, standing_) +
+                                       outlook_.needless_min + kNoDivisionByZero);
+        };
+        number_.resize(outlook_.groups.size());
+        std::iota(number_.begin(), number_.end(), 0);
+        std::ranges::stable_sort(number_, std::ranges::greater(), share);
+        for (const int group : number_) groups_.push_back(outlook_.groups[at(group)]);
+    }
+
     /// How often "what comes behind a test" is itself judged by what comes behind.
     static int depth_for(int groups) {
         constexpr int kExact = 8;
@@ -110,7 +130,7 @@ class Lookahead::Search {
 
     double probability_of(Set set) const {
         double sum = 0;
-        for_each_of(set, [&](int group) { sum += outlook_.groups[at(group)].probability; });
+        for_each_of(set, [&](int group) { sum += groups_[at(group)].probability; });
         return sum;
     }
 
@@ -128,37 +148,27 @@ class Lookahead::Search {
         int first = -1;
     };
 
-    /// One group after the other without any test, by probability per cost; the last needs to be the one.
+    /// One group after the other without any test; the last needs to be the one.
     Repairs repairing(Set set, Standing standing) const {
         Repairs repairs;
         double left = probability_of(set);
-        while (set != 0) {
-            int best = -1;
-            double best_share = -1;
-            for_each_of(set, [&](int group) {
-                const Outlook::Group& each = outlook_.groups[at(group)];
-                const double cost = each.repair_min + access_minutes(each.place, standing);
-                const double share = each.probability / (cost + outlook_.needless_min + 1e-9);
-                if (share <= best_share) return;
-                best_share = share;
-                best = group;
-            });
-            const Outlook::Group& group = outlook_.groups[at(best)];
-            if (repairs.first < 0) repairs.first = best;
-            repairs.minutes += left * (group.repair_min + access_minutes(group.place, standing));
-            standing.go_to(group.place);
-            set &= ~bit(best);
-            left = set == 0 ? 0 : left - group.probability;
+        repairs.first = std::countr_zero(set);
+        for_each_of(set, [&](int group) {
+            const Outlook::Group& each = groups_[at(group)];
+            repairs.minutes += left * (each.repair_min + access_minutes(each.place, standing));
+            standing.go_to(each.place);
+            set &= ~bit(group);
+            left = set == 0 ? 0 : left - each.probability;
             repairs.minutes += left * outlook_.needless_min;
-        }
+        });
         return repairs;
     }
 
     /// The likeliest group per cost first; if it was not that, going on as is best then. Infinite where that
     /// reaches `limit`.
     double repairing_once(Set set, Standing standing, int depth, double limit) {
-        const int first = repairing(set, standing).first;
-        const Outlook::Group& group = outlook_.groups[at(first)];
+        const int first = std::countr_zero(set);
+        const Outlook::Group& group = groups_[at(first)];
         const Set rest = set & ~bit(first);
         const double minutes =
             probability_of(set) * (group.repair_min + access_minutes(group.place, standing)) +
@@ -172,7 +182,7 @@ class Lookahead::Search {
     double least_minutes(Set set) const {
         double sum = 0;
         for_each_of(set, [&](int group) {
-            const Outlook::Group& each = outlook_.groups[at(group)];
+            const Outlook::Group& each = groups_[at(group)];
             sum += each.probability * each.repair_min;
         });
         return sum;
@@ -228,7 +238,7 @@ class Lookahead::Search {
         if (depth == kWhole && known_.size() > kMostKnown) depth = 1;
         const std::vector<Scored> scored = scored_tests(set, standing);
         std::size_t tries = 1;
-        if (depth > 0) tries = depth == kWhole ? scored.size() : at(tests_to_try(depth));
+        if (depth > 0) tries = depth == kWhole ? scored.size() : at(tests_to_try(depth, std::popcount(set)));
         const int next_depth = depth == kWhole ? kWhole : std::max(depth - 1, 0);
         const double probability = probability_of(set);
         for (std::size_t i = 0; i < std::min(tries, scored.size()); ++i) {
@@ -262,6 +272,8 @@ class Lookahead::Search {
     static constexpr double kCheaper = 1 - 1e-12;  ///< less by more than rounding
 
     const Outlook& outlook_;
+    std::vector<Outlook::Group> groups_;      ///< in the order to repair them
+    std::vector<int> number_;                 ///< of each in the outlook
     std::vector<std::vector<Set>> outcomes_;  ///< per test: the groups behind each outcome
     Standing standing_;
     std::unordered_map<Key, double, KeyHash> known_;
