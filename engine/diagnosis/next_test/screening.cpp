@@ -53,6 +53,7 @@ class StateScreen {
             const float width =
                 std::max((scale.high - scale.low) / static_cast<float>(kBins - 1), least_width(i));
             scale.bins_per_unit = 1 / width;
+            scale.low -= width / 2;  // the least value lies in the middle of its bin
         }
     }
 
@@ -72,7 +73,7 @@ class StateScreen {
             for (std::size_t i = 0; i < findings_.size(); ++i) {
                 const Scale& scale = scales_[i];
                 const float bin = (values[at(findings_[i])] - scale.low) * scale.bins_per_unit;
-                if (bin >= 0) bins_[i][static_cast<std::size_t>(bin + 0.5F)] += weight;
+                if (bin >= 0) bins_[i][static_cast<std::size_t>(bin)] += weight;
             }
         }
     }
