@@ -22,7 +22,7 @@ struct Assumptions {
     /// What pick-up, probes on dirty contacts and zero offsets leave, standard deviation.
     double floor_v = 0.002;
     double floor_a = 0.02;
-    /// Scatter of a sound vehicle's current, as a share of it: loads are made to 5 % or so.
+    /// The least scatter of a sound vehicle's current, as a share of it, where limits say less.
     double current_scatter_share = 0.03;
     /// A fault's own numbers differ from those assumed for it (a corroded contact has 1 or 3 ohm), so what
     /// it changes against the sound vehicle scatters by this share of the change, or of what is left where

@@ -24,8 +24,9 @@ struct Spread {
 /// The same everywhere: for dictionaries that come from no circuit.
 Spread equal_spread(const Dictionary& dictionary, double sigma);
 
-/// From the limits of the sound vehicle (limits/limits.h), of which voltages have theirs; currents scatter by
-/// the share assumed. Errors: a state that is not there or that the circuit does not come to.
+/// From the limits of the sound vehicle (limits/limits.h); currents by the limits of the drop along their
+/// wire, but no less than the share assumed. Errors: a state that is not there or that the circuit does not
+/// come to.
 tl::expected<Spread, Diagnostics> spread_of(const model::Circuit& circuit, const Dictionary& dictionary,
                                             const Assumptions& assumptions);
 
