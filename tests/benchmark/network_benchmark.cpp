@@ -1,5 +1,6 @@
 #include <benchmark/benchmark.h>
 
+#include <cstdlib>
 #include <string_view>
 
 #include "engine/network/assembly.h"
@@ -8,6 +9,7 @@
 #include "tests/benchmark/comparison.h"
 #include "tests/benchmark/course_comparison.h"
 #include "tests/benchmark/coverage_table.h"
+#include "tests/benchmark/diagnosis_table.h"
 #include "tests/benchmark/dictionary_comparison.h"
 #include "tests/benchmark/shipped_courses.h"
 #include "tests/support/random_network.h"
@@ -78,10 +80,16 @@ BENCHMARK(mesh)->Arg(20)->Arg(60)->Arg(200)->Unit(benchmark::kMicrosecond);
 
 /// Google Benchmark's own arguments hold; the comparisons with other solvers follow unless a filter is given.
 /// "--courses" alone: only the comparison in time; "--dictionary" alone: only that of dictionaries.
-/// "--coverage": how well limits cover drawn vehicles, and nothing else.
+/// "--coverage": how well limits cover drawn vehicles; "--diagnosis COUNT [CIRCUIT…]": how so many drawn
+/// vehicles of each circuit are diagnosed.
 int main(int argc, char** argv) {
     if (argc == 2 && std::string_view(argv[1]) == "--coverage") {
         halfsplit::benchmark_of::print_coverage();
+        return 0;
+    }
+    if (argc >= 3 && std::string_view(argv[1]) == "--diagnosis") {
+        // A number, and which circuits: all where none is named.
+        halfsplit::benchmark_of::print_diagnoses({argv + 3, argv + argc}, std::atoi(argv[2]));
         return 0;
     }
     const bool all = argc == 1;

@@ -1,0 +1,80 @@
+#include "engine/diagnosis/next_test/effort.h"
+
+#include <algorithm>
+
+namespace halfsplit::diagnosis {
+namespace {
+
+using network::FaultSubject;
+
+int place_of(const model::Circuit& circuit, int part) {
+    const auto place = std::ranges::find(circuit.places, circuit.parts[at(part)].place, &model::Place::id);
+    return place == circuit.places.end() ? -1 : static_cast<int>(place - circuit.places.begin());
+}
+
+int easier_place(const model::Circuit& circuit, const model::Wire& wire) {
+    const int from = place_of(circuit, wire.from.part);
+    const int to = place_of(circuit, wire.to.part);
+    if (from < 0 || to < 0) return -1;
+    return circuit.places[at(to)].access_min < circuit.places[at(from)].access_min ? to : from;
+}
+
+double repair_minutes(const model::Circuit& circuit, const network::Fault& fault, const Effort& effort) {
+    switch (fault.subject) {
+        case FaultSubject::wire:
+            return effort.mend_wire_min;
+        case FaultSubject::contact:
+            return effort.mend_contact_min;
+        case FaultSubject::plug:
+            return effort.plug_in_min;
+        case FaultSubject::part:
+            break;
+    }
+    return circuit.parts[at(fault.part)].kind->letter == "F" ? effort.replace_fuse_min
+                                                             : effort.replace_part_min;
+}
+
+bool needs_getting_at(const model::Circuit& circuit, const Finding& finding) {
+    if (finding.kind != Finding::Kind::sign) return true;
+    const model::Part* part = circuit.find_part(finding.at);
+    return part != nullptr && part->kind->letter == "F";
+}
+
+}  // namespace
+
+Workshop workshop_for(const model::Circuit& circuit, const Dictionary& dictionary, const Effort& effort) {
+    Workshop workshop{effort, {}, {}, {}, {}};
+    for (const model::Place& place : circuit.places) workshop.access_min.push_back(place.access_min);
+    for (const Finding& finding : dictionary.findings)
+        workshop.test_place.push_back(needs_getting_at(circuit, finding) ? finding.place : -1);
+    for (const PossibleFault& possible : dictionary.faults) {
+        const network::Fault& fault = possible.fault;
+        workshop.fault_place.push_back(fault.subject == FaultSubject::wire
+                                           ? easier_place(circuit, circuit.wires[at(fault.wire)])
+                                           : place_of(circuit, fault.part));
+        workshop.repair_min.push_back(repair_minutes(circuit, fault, effort));
+    }
+    return workshop;
+}
+
+Bench fresh_bench(const Workshop& workshop) {
+    return {std::vector<char>(workshop.access_min.size(), 0), -1};
+}
+
+double test_minutes(const Workshop& workshop, const Bench& bench, Finding::Kind kind, const Test& test) {
+    const Effort& effort = workshop.effort;
+    double minutes = kind == Finding::Kind::sign      ? effort.sign_min
+                     : kind == Finding::Kind::voltage ? effort.voltage_min
+                                                      : effort.current_min;
+    const int place = workshop.test_place[at(test.finding)];
+    if (place >= 0 && bench.open[at(place)] == 0) minutes += workshop.access_min[at(place)];
+    return test.state == bench.state ? minutes : minutes + effort.state_min;
+}
+
+void go_to_test(const Workshop& workshop, Bench& bench, const Test& test) {
+    const int place = workshop.test_place[at(test.finding)];
+    if (place >= 0) bench.open[at(place)] = 1;
+    bench.state = test.state;
+}
+
+}  // namespace halfsplit::diagnosis

@@ -1,0 +1,137 @@
+#include "engine/diagnosis/suspects/hypotheses.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <stdexcept>
+#include <utility>
+
+namespace halfsplit::diagnosis {
+namespace {
+
+void check(const Dictionary& dictionary, const Spread& spread) {
+    const std::size_t findings = dictionary.findings.size();
+    const std::size_t states = dictionary.states.size();
+    if (at(spread.findings) != findings || spread.sigma.size() != states * findings)
+        throw std::invalid_argument("a spread of another dictionary");
+    if (dictionary.values.size() != states * at(dictionary.rows()) * findings ||
+        dictionary.told.size() != states * at(dictionary.rows()))
+        throw std::invalid_argument("a dictionary whose sizes do not fit");
+}
+
+/// How wide the values of each kind of finding scatter over the whole dictionary; of nothing, 1.
+std::array<double, 3> ranges_of(const Dictionary& dictionary) {
+    const std::size_t width = dictionary.findings.size();
+    std::vector<float> low(width, 0.0F);  // 0 V and 0 A are always among what nonsense shows
+    std::vector<float> high(width, 0.0F);
+    for (std::size_t start = 0; start < dictionary.values.size(); start += width)
+        for (std::size_t finding = 0; finding < width; ++finding) {
+            const float value = dictionary.values[start + finding];
+            low[finding] = value < low[finding] ? value : low[finding];
+            high[finding] = value > high[finding] ? value : high[finding];
+        }
+    std::array<float, 3> lowest{};
+    std::array<float, 3> highest{};
+    for (std::size_t finding = 0; finding < width; ++finding) {
+        const auto kind = static_cast<std::size_t>(dictionary.findings[finding].kind);
+        lowest[kind] = std::min(lowest[kind], low[finding]);
+        highest[kind] = std::max(highest[kind], high[finding]);
+    }
+    std::array<double, 3> ranges{};
+    for (std::size_t kind = 0; kind < ranges.size(); ++kind) {
+        const double range = static_cast<double>(highest[kind]) - static_cast<double>(lowest[kind]);
+        ranges[kind] = range > 0 && std::isfinite(range) ? range : 1;
+    }
+    return ranges;
+}
+
+}  // namespace
+
+Hypotheses::Hypotheses(const Dictionary& dictionary, const Spread& spread, const Assumptions& assumptions,
+                       PredictPair predict)
+    : dictionary_(dictionary), spread_(spread), assumptions_(assumptions), predict_(std::move(predict)) {
+    check(dictionary, spread);
+    for (const PossibleFault& fault : dictionary.faults) rate_sum_ += fault.rate;
+    ranges_ = ranges_of(dictionary);
+    unknown_ = {std::vector<float>(dictionary.findings.size(), std::numeric_limits<float>::quiet_NaN()),
+                Told::not_at_all};
+    for (int row = 0; row < dictionary.rows(); ++row) noticed_.push_back(differs_from_sound(row) ? 1 : 0);
+}
+
+std::vector<int> Hypotheses::faults_of(int hypothesis) const {
+    if (hypothesis == 0) return {};
+    if (!is_pair(hypothesis)) return {hypothesis - 1};
+    const FaultPair& pair = pairs_[at(hypothesis - dictionary_.rows())].faults;
+    return {pair.first, pair.second};
+}
+
+bool Hypotheses::differs_from_sound(int row) const {
+    for (int state = 0; state < static_cast<int>(dictionary_.states.size()); ++state) {
+        const auto sound = values(0, state);
+        const auto here = values(row, state);
+        for (int finding = 0; finding < static_cast<int>(here.size()); ++finding) {
+            // Most are as they were and need no closer look.
+            if (here[at(finding)] == sound[at(finding)]) continue;
+            if (are_told_apart(dictionary_.findings[at(finding)].kind, expectation(0, state, finding),
+                               expectation(row, state, finding)))
+                return true;
+        }
+    }
+    return false;
+}
+
+double Hypotheses::prior(int hypothesis) const {
+    if (hypothesis == 0) return assumptions_.sound_share;
+    if (is_pair(hypothesis) && pairs_[at(hypothesis - dictionary_.rows())].is_aside) return 0;
+    double product = 1 - assumptions_.sound_share;
+    for (const int fault : faults_of(hypothesis)) product *= dictionary_.faults[at(fault)].rate / rate_sum_;
+    // Of two draws either may have been the first.
+    return is_pair(hypothesis) ? product * assumptions_.pair_share * 2 : product;
+}
+
+int Hypotheses::add_pair(FaultPair pair) {
+    const auto [known, is_new] = known_pairs_.try_emplace(pair, count());
+    if (is_new) pairs_.push_back({pair, {}});
+    pairs_[at(known->second - dictionary_.rows())].is_aside = false;
+    return known->second;
+}
+
+void Hypotheses::set_aside(int pair) {
+    pairs_.at(at(pair - dictionary_.rows())).is_aside = true;
+}
+
+void Hypotheses::predict_pairs(std::span<const int> states) {
+    for (Pair& pair : pairs_) {
+        if (pair.is_aside) continue;
+        std::vector<int> lacking;
+        for (const int state : states)
+            if (!pair.rows.contains(state)) lacking.push_back(state);
+        if (lacking.empty()) continue;
+        std::vector<PredictedRow> rows = predict_(pair.faults, lacking);
+        if (rows.size() != lacking.size()) throw std::logic_error("a pair was predicted in other states");
+        for (std::size_t i = 0; i < rows.size(); ++i) {
+            if (rows[i].values.size() != dictionary_.findings.size())
+                throw std::logic_error("a pair was predicted with other findings");
+            pair.rows[lacking[i]] = std::move(rows[i]);
+        }
+    }
+}
+
+std::span<const float> Hypotheses::values(int hypothesis, int state) const {
+    if (!is_pair(hypothesis))
+        return {&dictionary_.values[dictionary_.row_start(state, hypothesis)], dictionary_.findings.size()};
+    return row_of_pair(hypothesis, state).values;
+}
+
+Told Hypotheses::told_of(int hypothesis, int state) const {
+    if (!is_pair(hypothesis)) return dictionary_.told_of(state, hypothesis);
+    return row_of_pair(hypothesis, state).told;
+}
+
+const PredictedRow& Hypotheses::row_of_pair(int hypothesis, int state) const {
+    const Pair& pair = pairs_[at(hypothesis - dictionary_.rows())];
+    const auto row = pair.rows.find(state);
+    return row == pair.rows.end() ? unknown_ : row->second;
+}
+
+}  // namespace halfsplit::diagnosis

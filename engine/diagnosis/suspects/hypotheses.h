@@ -1,0 +1,102 @@
+#pragma once
+
+#include <array>
+#include <functional>
+#include <map>
+#include <span>
+#include <utility>
+#include <vector>
+
+#include "engine/diagnosis/dictionary/dictionary.h"
+#include "engine/diagnosis/suspects/expectation.h"
+#include "engine/diagnosis/suspects/spread.h"
+
+namespace halfsplit::diagnosis {
+
+/// What would be found with a pair of faults in one state.
+struct PredictedRow {
+    std::vector<float> values;  ///< one per finding, NaN where told not at all
+    Told told = Told::exactly;
+};
+
+/// Indices into Dictionary::faults, the smaller first.
+using FaultPair = std::pair<int, int>;
+
+/// Settles the circuit anew with both faults, a row for each of the states asked for.
+using PredictPair = std::function<std::vector<PredictedRow>(FaultPair, std::span<const int> states)>;
+
+/// All that may be the matter with a vehicle, and what each leads one to find: hypothesis 0 is the sound
+/// vehicle, the dictionary's other rows follow, then pairs of faults as they come under suspicion. Borrows
+/// the dictionary and the spread.
+class Hypotheses {
+  public:
+    /// Throws std::invalid_argument where dictionary and spread differ in shape. Without `predict` there are
+    /// no pairs.
+    Hypotheses(const Dictionary& dictionary, const Spread& spread, const Assumptions& assumptions,
+               PredictPair predict = {});
+    Hypotheses(const Dictionary& dictionary, Spread&& spread, const Assumptions& assumptions,
+               PredictPair predict = {}) = delete;
+
+    const Dictionary& dictionary() const { return dictionary_; }
+    const Assumptions& assumptions() const { return assumptions_; }
+    int count() const { return dictionary_.rows() + static_cast<int>(pairs_.size()); }
+    bool is_pair(int hypothesis) const { return hypothesis >= dictionary_.rows(); }
+    bool predicts_pairs() const { return static_cast<bool>(predict_); }
+
+    /// Indices into Dictionary::faults: none of the sound vehicle, one, or two.
+    std::vector<int> faults_of(int hypothesis) const;
+
+    /// Relative to the others, before any reading; the sound vehicle has its share.
+    double prior(int hypothesis) const;
+
+    /// Whether anything that can be read at all, by itself, tells it from the sound vehicle. Nobody complains
+    /// about what is not noticed.
+    bool is_noticed(int hypothesis) const { return is_pair(hypothesis) || noticed_[at(hypothesis)] != 0; }
+
+    /// The pair's hypothesis, a new one where it has none yet; one that was set aside is under suspicion
+    /// again.
+    int add_pair(FaultPair pair);
+    /// It is out of the question, its prior 0, and nothing more is worked out for it.
+    void set_aside(int pair);
+
+    /// Has what all pairs lead to in these states worked out, which may take long; but of those set aside.
+    void predict_pairs(std::span<const int> states);
+
+    /// One value per finding; NaN where that was not worked out for a pair.
+    std::span<const float> values(int hypothesis, int state) const;
+    Told told_of(int hypothesis, int state) const;
+    /// Valid as long as this is.
+    Expecting expecting(int state, int finding) const {
+        return {dictionary_.findings[at(finding)], dictionary_.value(state, 0, finding),
+                spread_.of(state, finding), assumptions_};
+    }
+    Expectation expectation(int hypothesis, int state, int finding) const {
+        return expecting(state, finding)(values(hypothesis, state)[at(finding)], told_of(hypothesis, state));
+    }
+
+    /// How wide nonsense of this kind scatters, V or A: over all that the dictionary holds.
+    double range(Finding::Kind kind) const { return ranges_[static_cast<std::size_t>(kind)]; }
+
+  private:
+    bool differs_from_sound(int row) const;
+    const PredictedRow& row_of_pair(int hypothesis, int state) const;
+
+    struct Pair {
+        FaultPair faults;
+        std::map<int, PredictedRow> rows;  ///< by state
+        bool is_aside = false;
+    };
+
+    const Dictionary& dictionary_;
+    const Spread& spread_;
+    Assumptions assumptions_;
+    PredictPair predict_;
+    double rate_sum_ = 0;
+    std::array<double, 3> ranges_{1, 1, 1};
+    std::vector<char> noticed_;  ///< one per row of the dictionary
+    std::vector<Pair> pairs_;
+    std::map<FaultPair, int> known_pairs_;
+    PredictedRow unknown_;  ///< what was not worked out
+};
+
+}  // namespace halfsplit::diagnosis

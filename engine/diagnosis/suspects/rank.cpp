@@ -1,0 +1,126 @@
+#include "engine/diagnosis/suspects/rank.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+#include <stdexcept>
+
+#include "engine/diagnosis/suspects/pairs.h"
+#include "engine/diagnosis/suspects/weights.h"
+
+namespace halfsplit::diagnosis {
+namespace {
+
+/// Pairs worked out after one more reading: each has to be settled anew in every state.
+constexpr int kPairsAtOnce = 24;
+constexpr double kHardlyCounts = 1e-4;
+
+void check(const Hypotheses& hypotheses, const Evidence& evidence) {
+    const Dictionary& dictionary = hypotheses.dictionary();
+    for (const Reading& reading : evidence.readings)
+        if (reading.state < 0 || at(reading.state) >= dictionary.states.size() || reading.finding < 0 ||
+            at(reading.finding) >= dictionary.findings.size() || !std::isfinite(reading.value))
+            throw std::invalid_argument("a reading of something the dictionary does not hold");
+    for (const int fault : evidence.cleared)
+        if (fault < 0 || at(fault) >= dictionary.faults.size())
+            throw std::invalid_argument("a cleared fault the dictionary does not hold");
+}
+
+/// Probabilities from logs that may be far below what a number can hold.
+std::vector<double> normalised(const std::vector<double>& log) {
+    const double largest = *std::ranges::max_element(log);
+    if (!std::isfinite(largest)) throw std::invalid_argument("everything has been cleared");
+    std::vector<double> probability(log.size());
+    double sum = 0;
+    for (std::size_t each = 0; each < log.size(); ++each) {
+        probability[each] = std::exp(log[each] - largest);
+        sum += probability[each];
+    }
+    for (double& each : probability) each /= sum;
+    return probability;
+}
+
+/// Probability that `count` readings hold at least `contradictions` of nonsense.
+double chance_of_nonsense(int count, int contradictions, double share) {
+    double fewer = 0;
+    double term = std::pow(1 - share, count);
+    for (int hits = 0; hits < contradictions; ++hits) {
+        fewer += term;
+        term *= share / (1 - share) * (count - hits) / (hits + 1);
+    }
+    return std::max(1 - fewer, 0.0);
+}
+
+class Ranker {
+  public:
+    Ranker(Hypotheses& hypotheses, const Evidence& evidence)
+        : hypotheses_(hypotheses), evidence_(evidence), readings_(distinct_readings(evidence.readings)) {}
+
+    Ranking run() {
+        hypotheses_.predict_pairs(states_of(readings_));
+        weigh_all();
+        ranking_.single_explains = single_explains();
+        if (!ranking_.single_explains && hypotheses_.predicts_pairs()) {
+            add_pairs();
+            weigh_all();
+        }
+        set_pairs_aside();
+        return std::move(ranking_);
+    }
+
+  private:
+    void weigh_all() {
+        std::vector<double> log = log_priors(hypotheses_, evidence_);
+        contradictions_.assign(log.size(), 0);
+        for (const Reading& reading : readings_) {
+            const Weights weights = weigh(hypotheses_, reading);
+            for (std::size_t each = 0; each < log.size(); ++each) {
+                log[each] += weights.log[each];
+                contradictions_[each] += weights.contradicts[each];
+            }
+        }
+        ranking_.probability = normalised(log);
+        ranking_.order.resize(log.size());
+        std::iota(ranking_.order.begin(), ranking_.order.end(), 0);
+        std::ranges::stable_sort(ranking_.order, std::ranges::greater(),
+                                 [this](int each) { return ranking_.probability[at(each)]; });
+    }
+
+    bool single_explains() const {
+        const auto best =
+            std::ranges::find_if(ranking_.order, [this](int each) { return !hypotheses_.is_pair(each); });
+        const Assumptions& assumptions = hypotheses_.assumptions();
+        return chance_of_nonsense(static_cast<int>(readings_.size()), contradictions_[at(*best)],
+                                  assumptions.nonsense_share) > assumptions.surprise;
+    }
+
+    void add_pairs() {
+        for (const FaultPair& pair : candidate_pairs(hypotheses_, evidence_, kPairsAtOnce))
+            hypotheses_.add_pair(pair);
+        hypotheses_.predict_pairs(states_of(readings_));
+    }
+
+    /// What hardly counts is not worked out in further states.
+    void set_pairs_aside() {
+        int kept = 0;
+        for (const int each : ranking_.order)
+            if (hypotheses_.is_pair(each) &&
+                (ranking_.probability[at(each)] < kHardlyCounts || ++kept > kPairsAtOnce))
+                hypotheses_.set_aside(each);
+    }
+
+    Hypotheses& hypotheses_;
+    const Evidence& evidence_;
+    std::vector<Reading> readings_;
+    std::vector<int> contradictions_;  ///< per hypothesis
+    Ranking ranking_;
+};
+
+}  // namespace
+
+Ranking rank(Hypotheses& hypotheses, const Evidence& evidence) {
+    check(hypotheses, evidence);
+    return Ranker(hypotheses, evidence).run();
+}
+
+}  // namespace halfsplit::diagnosis

@@ -1,0 +1,78 @@
+#include "engine/diagnosis/suspects/weights.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <set>
+
+namespace halfsplit::diagnosis {
+namespace {
+
+constexpr double kNever = -std::numeric_limits<double>::infinity();
+
+/// Of hypotheses that say nothing: how likely the others, each by its prior, find this. So the reading
+/// neither raises nor lowers them. Where none says anything, all are alike.
+double log_average(const Hypotheses& hypotheses, const std::vector<double>& log,
+                   const std::vector<int>& silent) {
+    double prior_sum = 0;
+    double sum = 0;
+    std::size_t next = 0;
+    for (int each = 0; each < static_cast<int>(log.size()); ++each) {
+        if (next < silent.size() && silent[next] == each) {
+            ++next;
+            continue;
+        }
+        const double prior = hypotheses.prior(each);
+        prior_sum += prior;
+        sum += prior * std::exp(log[at(each)]);
+    }
+    return sum > 0 ? std::log(sum / prior_sum) : 0;
+}
+
+}  // namespace
+
+Weights weigh(const Hypotheses& hypotheses, const Reading& reading) {
+    const Finding::Kind kind = hypotheses.dictionary().findings[at(reading.finding)].kind;
+    const double range = hypotheses.range(kind);
+    const int count = hypotheses.count();
+    Weights weights{std::vector<double>(at(count)), std::vector<char>(at(count), 0)};
+    std::vector<int> silent;
+    const Expecting expecting = hypotheses.expecting(reading.state, reading.finding);
+    for (int each = 0; each < count; ++each) {
+        const Expectation expected = expecting(hypotheses.values(each, reading.state)[at(reading.finding)],
+                                               hypotheses.told_of(each, reading.state));
+        if (expected.says_nothing()) {
+            silent.push_back(each);
+            continue;
+        }
+        const Likelihood likelihood =
+            likelihood_of(kind, expected, reading.value, range, hypotheses.assumptions());
+        weights.log[at(each)] = likelihood.sum();
+        weights.contradicts[at(each)] = likelihood.contradicts() ? 1 : 0;
+    }
+    if (silent.empty()) return weights;
+    const double average = log_average(hypotheses, weights.log, silent);
+    for (const int each : silent) weights.log[at(each)] = average;
+    return weights;
+}
+
+std::vector<double> log_priors(const Hypotheses& hypotheses, const Evidence& evidence) {
+    const std::set<int> cleared(evidence.cleared.begin(), evidence.cleared.end());
+    std::vector<double> log(at(hypotheses.count()));
+    for (int each = 0; each < hypotheses.count(); ++each) {
+        const std::vector<int> faults = hypotheses.faults_of(each);
+        const bool excluded =
+            (evidence.complaint && !hypotheses.is_noticed(each)) ||
+            std::ranges::any_of(faults, [&cleared](int fault) { return cleared.contains(fault); });
+        log[at(each)] = excluded ? kNever : std::log(hypotheses.prior(each));
+    }
+    return log;
+}
+
+std::vector<int> states_of(const std::vector<Reading>& readings) {
+    std::set<int> states;
+    for (const Reading& reading : readings) states.insert(reading.state);
+    return {states.begin(), states.end()};
+}
+
+}  // namespace halfsplit::diagnosis

@@ -1,0 +1,238 @@
+#include "tests/benchmark/diagnosis_table.h"
+
+#include <algorithm>
+#include <chrono>
+#include <cstdio>
+#include <ctime>
+#include <filesystem>
+#include <set>
+#include <stdexcept>
+
+#include "engine/diagnosis/dictionary/make_dictionary.h"
+#include "engine/diagnosis/dictionary/row_anew.h"
+#include "engine/diagnosis/next_test/follow.h"
+#include "engine/model/read_circuit.h"
+#include "tests/support/files.h"
+#include "tests/support/simulated_vehicle.h"
+
+namespace halfsplit::benchmark_of {
+
+namespace {
+
+using diagnosis::Choice;
+using diagnosis::Hypotheses;
+using Clock = std::chrono::steady_clock;
+
+constexpr int kMostSteps = 120;
+
+double seconds_since(Clock::time_point begin) {
+    return std::chrono::duration<double>(Clock::now() - begin).count();
+}
+
+template <class Result>
+auto or_throw(Result result) {
+    if (!result) throw std::runtime_error(to_text(result.error().front()));
+    return std::move(*result);
+}
+
+std::vector<std::string> all_circuits() {
+    std::vector<std::string> names;
+    const std::string ending = ".circuit.xml";
+    for (const auto& entry : std::filesystem::directory_iterator(test::project_file("circuits"))) {
+        const std::string name = entry.path().filename().string();
+        if (name.ends_with(ending)) names.push_back(name.substr(0, name.size() - ending.size()));
+    }
+    std::ranges::sort(names);
+    return names;
+}
+
+/// A circuit with all that diagnosing it needs.
+struct Subject {
+    explicit Subject(const std::string& name)
+        : circuit(or_throw(
+              model::read_circuit(test::project_file("circuits/" + name + ".circuit.xml"), test::read_file))),
+          dictionary(or_throw(diagnosis::dictionary_anew(circuit))),
+          spread(or_throw(diagnosis::spread_of(circuit, dictionary, {}))),
+          workshop(diagnosis::workshop_for(circuit, dictionary)),
+          permitted(diagnosis::all_permitted(dictionary)),
+          unnoticed(test::unnoticed_faults(hypotheses())) {}
+
+    Hypotheses hypotheses() const {
+        return {dictionary, spread, {}, [this](diagnosis::FaultPair pair, std::span<const int> states) {
+                    return predict(pair, states);
+                }};
+    }
+
+    std::vector<diagnosis::PredictedRow> predict(diagnosis::FaultPair pair,
+                                                 std::span<const int> states) const {
+        const std::clock_t begin = std::clock();
+        std::vector<diagnosis::PredictedRow> rows;
+        const std::vector<network::Fault> faults{dictionary.faults[at(pair.first)].fault,
+                                                 dictionary.faults[at(pair.second)].fault};
+        for (const int state : states) {
+            diagnosis::PredictedRow row{std::vector<float>(dictionary.findings.size()), {}};
+            row.told = diagnosis::row_anew(circuit, circuit.states[at(state)], faults, dictionary.findings,
+                                           row.values);
+            rows.push_back(std::move(row));
+        }
+        settling_pairs += std::clock() - begin;
+        return rows;
+    }
+
+    model::Circuit circuit;
+    diagnosis::Dictionary dictionary;
+    diagnosis::Spread spread;
+    diagnosis::Workshop workshop;
+    diagnosis::Permitted permitted;
+    std::vector<char> unnoticed;
+    mutable std::clock_t settling_pairs = 0;
+};
+
+struct Manner {
+    const char* name;
+    int faults = 1;
+    double nonsense_share = 0;
+    bool random_order = false;
+};
+
+struct Totals {
+    int vehicles = 0;
+    int right = 0;  ///< all that was repaired was broken, and the vehicle is in order
+    double tests = 0;
+    double minutes = 0;
+    double needless = 0;
+    double slowest_s = 0;  ///< from a reading to the next choice, of all
+};
+
+/// Times what goes on between one reading and the next, in processor time: others may use the machine too.
+/// Pairs of faults settled anew are not in it.
+class Stopwatch {
+  public:
+    explicit Stopwatch(const Subject& subject) : subject_(subject) { start(); }
+
+    diagnosis::PatientVehicle around(diagnosis::PatientVehicle vehicle) {
+        vehicle.read = [this, read = std::move(vehicle.read)](const diagnosis::Test& test) {
+            stop();
+            const auto value = read(test);
+            start();
+            return value;
+        };
+        vehicle.is_broken = [this, is_broken = std::move(vehicle.is_broken)](int fault) {
+            stop();
+            start();
+            return is_broken(fault);
+        };
+        return vehicle;
+    }
+
+    double slowest_s() const { return static_cast<double>(slowest_) / CLOCKS_PER_SEC; }
+
+  private:
+    void start() { begin_ = std::clock() - subject_.settling_pairs; }
+    void stop() { slowest_ = std::max(slowest_, std::clock() - subject_.settling_pairs - begin_); }
+
+    const Subject& subject_;
+    std::clock_t begin_ = 0;
+    std::clock_t slowest_ = 0;
+};
+
+/// Test points in random order, until the readings are enough for the same decision to repair.
+diagnosis::Deviate random_order(const Subject& subject, std::uint64_t seed) {
+    return [&subject, generator = std::mt19937_64(seed)](Choice choice, const diagnosis::Evidence& evidence,
+                                                         const diagnosis::Bench& bench) mutable {
+        if (choice.kind == Choice::Kind::repair) return choice;
+        std::set<std::pair<int, int>> taken;
+        for (const auto& each : evidence.readings) taken.insert({each.state, each.finding});
+        const auto& permitted = subject.permitted;
+        for (int tries = 0; tries < 1000; ++tries) {
+            choice.test = {permitted.states[generator() % permitted.states.size()],
+                           permitted.findings[generator() % permitted.findings.size()]};
+            if (!taken.contains({choice.test.state, choice.test.finding})) break;
+        }
+        choice.minutes = diagnosis::test_minutes(
+            subject.workshop, bench, subject.dictionary.findings[at(choice.test.finding)].kind, choice.test);
+        return choice;
+    };
+}
+
+void report_wrong(const Subject& subject, const std::vector<int>& broken, const diagnosis::Diagnosis& run) {
+    std::printf("    wrong:");
+    for (const int fault : broken)
+        std::printf(" %s", subject.dictionary.faults[at(fault)].fault.text.c_str());
+    for (const auto& step : run.steps) {
+        if (step.choice.kind == Choice::Kind::test) {
+            const auto& finding = subject.dictionary.findings[at(step.choice.test.finding)];
+            std::printf(" | %s %s-%s %.3f", subject.dictionary.states[at(step.choice.test.state)].c_str(),
+                        finding.at.c_str(), finding.against.c_str(), step.value);
+            continue;
+        }
+        const int first = step.choice.group.front();
+        std::printf(" | repair of %zu at %.3f:", step.choice.group.size(), step.choice.probability);
+        if (first == 0)
+            std::printf(" nothing");
+        else if (first < subject.dictionary.rows())
+            std::printf(" %s", subject.dictionary.faults[at(first - 1)].fault.text.c_str());
+        else
+            std::printf(" a pair");
+    }
+    std::printf("\n");
+}
+
+Totals totals_of(const Subject& subject, const Manner& manner, int count, bool tells_wrong) {
+    Totals totals;
+    std::mt19937_64 generator(1);
+    for (int i = 0; i < count; ++i) {
+        const std::vector<int> broken =
+            test::draw_faults(subject.dictionary, subject.unnoticed, manner.faults, generator);
+        test::SimulatedVehicle vehicle(subject.circuit, subject.dictionary, broken, subject.unnoticed,
+                                       {true, manner.nonsense_share}, generator());
+        Hypotheses hypotheses = subject.hypotheses();
+        Stopwatch watch(subject);
+        const diagnosis::Diagnosis run = diagnosis::follow(
+            hypotheses, subject.workshop, subject.permitted, watch.around(vehicle.patient()), {{}, {}, true},
+            kMostSteps, manner.random_order ? random_order(subject, generator()) : diagnosis::Deviate{});
+        totals.slowest_s = std::max(totals.slowest_s, watch.slowest_s());
+        ++totals.vehicles;
+        const bool right = run.is_sound && run.needless_repairs == 0;
+        totals.right += right ? 1 : 0;
+        totals.tests += run.tests;
+        totals.minutes += run.minutes;
+        totals.needless += run.needless_repairs;
+        if (!right && tells_wrong) report_wrong(subject, broken, run);
+    }
+    return totals;
+}
+
+void print(const char* manner, const Totals& totals) {
+    const double vehicles = totals.vehicles;
+    std::printf(
+        "  %-22s %4d vehicles: %5.1f %% right, %5.1f tests, %6.1f min, %.3f needless repairs, "
+        "slowest step %.0f ms\n",
+        manner, totals.vehicles, 100 * totals.right / vehicles, totals.tests / vehicles,
+        totals.minutes / vehicles, totals.needless / vehicles, 1000 * totals.slowest_s);
+    std::fflush(stdout);
+}
+
+}  // namespace
+
+void print_diagnoses(std::vector<std::string> circuits, int count) {
+    const bool all = circuits.empty();
+    if (all) circuits = all_circuits();
+    for (const std::string& name : circuits) {
+        const auto begin = Clock::now();
+        const Subject subject(name);
+        std::printf("%s: %zu faults (%td not to be noticed), %zu states, %zu findings; dictionary %.1f s\n",
+                    name.c_str(), subject.dictionary.faults.size(), std::ranges::count(subject.unnoticed, 1),
+                    subject.dictionary.states.size(), subject.dictionary.findings.size(),
+                    seconds_since(begin));
+        for (const Manner& manner :
+             {Manner{"single faults", 1}, Manner{"pairs", 2}, Manner{"one in ten nonsense", 1, 0.1},
+              Manner{"random order", 1, 0, true}})
+            // Random order takes ten times as long, and is far off anyway.
+            print(manner.name,
+                  totals_of(subject, manner, manner.random_order ? std::max(count / 4, 1) : count,
+                            !all && !manner.random_order));
+    }
+}
+
+}  // namespace halfsplit::benchmark_of

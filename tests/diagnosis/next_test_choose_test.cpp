@@ -1,0 +1,87 @@
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "engine/diagnosis/next_test/choose.h"
+#include "engine/diagnosis/next_test/follow.h"
+#include "engine/diagnosis/plan/plan.h"
+#include "tests/diagnosis/hand_made.h"
+#include "tests/diagnosis/plan/tables.h"
+
+using namespace halfsplit;
+using diagnosis::Choice;
+using diagnosis::Hypotheses;
+using diagnosis::plan::FaultTable;
+
+namespace {
+
+/// Expected number of tests by which the code that chooses next tests names each fault of a table; the
+/// table's first fault is the sound vehicle.
+double expected_tests(const FaultTable& table) {
+    const auto dictionary = test::dictionary_of_table(table);
+    const auto spread = diagnosis::equal_spread(dictionary, 0.01);
+    auto assumptions = test::exact_readings();
+    assumptions.sound_share = table.faults.front().prior;
+    auto workshop = test::naming_workshop(dictionary);
+    const auto permitted = diagnosis::all_permitted(dictionary);
+    double expected = 0;
+    for (int row = 0; row < dictionary.rows(); ++row) {
+        Hypotheses hypotheses(dictionary, spread, assumptions);
+        int mended = -2;
+        const diagnosis::PatientVehicle vehicle{
+            [&](const diagnosis::Test& test) { return dictionary.value(0, row, test.finding); },
+            [&](int fault) { return fault == row - 1; }, [&](int fault) { return (mended = fault) >= 0; }};
+        const auto run = diagnosis::follow(hypotheses, workshop, permitted, vehicle, {}, 100);
+        INFO("row " << row);
+        CHECK(run.needless_repairs == 0);
+        CHECK(mended == (row == 0 ? -2 : row - 1));
+        expected += table.faults[at(row)].prior * run.tests;
+    }
+    return expected;
+}
+
+}  // namespace
+
+// Pattipati & Alexandridis, IEEE Trans. SMC 20(4), 1990 (from memory; the optimum by exhaustive dynamic
+// programming): one-step information gain needs 2.86 tests here.
+TEST_CASE("The six states are told apart with the 2.18 tests that are the least possible") {
+    CHECK(expected_tests(test::six_states()) == Approx(2.18).epsilon(1e-9));
+}
+
+// Equally likely segments: Huffman's lengths (derived; see the reference's half-split numbers).
+TEST_CASE("A run of segments is halved, not walked along") {
+    const std::vector<std::pair<int, double>> least{{4, 2.0},       {7, 2.857143}, {8, 3.0},
+                                                    {12, 3.666667}, {20, 4.4},     {32, 5.0}};
+    for (const auto& [count, tests] : least) {
+        INFO(count << " segments");
+        CHECK(expected_tests(test::run_of_segments(count)) == Approx(tests).epsilon(1e-6));
+    }
+}
+
+// Plan's exact search as the judge: the mean over tables, and none far off.
+TEST_CASE("Chosen tests take hardly more than the cheapest tree on random tables") {
+    double sum = 0;
+    double least_sum = 0;
+    double worst = 1;
+    for (unsigned seed = 0; seed < 40; ++seed) {
+        const test::Shape shape{4 + static_cast<int>(seed % 7), 4 + static_cast<int>(seed % 9),
+                                2 + static_cast<int>(seed % 2), true};
+        FaultTable table = test::random_table(shape, seed);
+        for (auto& fault : table.faults) fault.prior += 0.01;
+        REQUIRE(diagnosis::plan::normalise(table));
+        if (diagnosis::plan::ambiguity_groups(table).size() < table.faults.size()) continue;
+        const double least =
+            diagnosis::plan::make_plan(table, diagnosis::plan::Method::optimal).expected_cost;
+        const double tests = expected_tests(table);
+        INFO("seed " << seed);
+        CHECK(tests >= least * (1 - 1e-9));
+        sum += tests;
+        least_sum += least;
+        worst = std::max(worst, tests / least);
+    }
+    REQUIRE(least_sum > 20);
+    CHECK(sum / least_sum < 1.02);
+    CHECK(worst < 1.10);
+}
