@@ -85,6 +85,8 @@ struct Part {
 struct PinRef {
     int part = 0;
     int pin = 0;
+
+    friend bool operator==(const PinRef&, const PinRef&) = default;
 };
 
 struct Wire {

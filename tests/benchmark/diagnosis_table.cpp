@@ -5,11 +5,12 @@
 #include <cstdio>
 #include <ctime>
 #include <filesystem>
+#include <memory>
 #include <set>
 #include <stdexcept>
 
 #include "engine/diagnosis/dictionary/make_dictionary.h"
-#include "engine/diagnosis/dictionary/row_anew.h"
+#include "engine/diagnosis/next_test/consultation.h"
 #include "engine/diagnosis/next_test/follow.h"
 #include "engine/model/read_circuit.h"
 #include "tests/support/files.h"
@@ -51,41 +52,37 @@ struct Subject {
     explicit Subject(const std::string& name)
         : circuit(or_throw(
               model::read_circuit(test::project_file("circuits/" + name + ".circuit.xml"), test::read_file))),
-          dictionary(or_throw(diagnosis::dictionary_anew(circuit))),
-          spread(or_throw(diagnosis::spread_of(circuit, dictionary, {}))),
-          workshop(diagnosis::workshop_for(circuit, dictionary)),
-          permitted(diagnosis::all_permitted(dictionary)),
-          unnoticed(test::unnoticed_faults(hypotheses())) {}
+          consultation(or_throw(diagnosis::Consultation::on(
+              circuit,
+              or_throw(diagnosis::make_dictionary(circuit, {.states = own_states(name, circuit)}))))),
+          unnoticed(test::unnoticed_faults(consultation->hypotheses())) {}
+
+    const diagnosis::Dictionary& dictionary() const { return consultation->dictionary(); }
 
     Hypotheses hypotheses() const {
-        return {dictionary, spread, {}, [this](diagnosis::FaultPair pair, std::span<const int> states) {
-                    return predict(pair, states);
-                }};
-    }
-
-    std::vector<diagnosis::PredictedRow> predict(diagnosis::FaultPair pair,
-                                                 std::span<const int> states) const {
-        const std::clock_t begin = std::clock();
-        std::vector<diagnosis::PredictedRow> rows;
-        const std::vector<network::Fault> faults{dictionary.faults[at(pair.first)].fault,
-                                                 dictionary.faults[at(pair.second)].fault};
-        for (const int state : states) {
-            diagnosis::PredictedRow row{std::vector<float>(dictionary.findings.size()), {}};
-            row.told = diagnosis::row_anew(circuit, circuit.states[at(state)], faults, dictionary.findings,
-                                           row.values);
-            rows.push_back(std::move(row));
-        }
-        settling_pairs += std::clock() - begin;
-        return rows;
+        auto predict = diagnosis::predict_anew(circuit, dictionary());
+        return consultation->new_hypotheses(
+            [this, predict](diagnosis::FaultPair pair, std::span<const int> states) {
+                const std::clock_t begin = std::clock();
+                auto rows = predict(pair, states);
+                settling_pairs += std::clock() - begin;
+                return rows;
+            });
     }
 
     model::Circuit circuit;
-    diagnosis::Dictionary dictionary;
-    diagnosis::Spread spread;
-    diagnosis::Workshop workshop;
-    diagnosis::Permitted permitted;
+    std::unique_ptr<diagnosis::Consultation> consultation;
     std::vector<char> unnoticed;
     mutable std::clock_t settling_pairs = 0;
+
+  private:
+    /// Without those of the circuits it includes.
+    static std::vector<std::string> own_states(const std::string& name, const model::Circuit& circuit) {
+        std::vector<std::string> own;
+        for (const model::OperatingState& state : circuit.states)
+            if (state.where.file.ends_with("/" + name + ".circuit.xml")) own.push_back(state.id);
+        return own;
+    }
 };
 
 struct Manner {
@@ -143,14 +140,15 @@ diagnosis::Deviate random_order(const Subject& subject, std::uint64_t seed) {
         if (choice.kind == Choice::Kind::repair) return choice;
         std::set<std::pair<int, int>> taken;
         for (const auto& each : evidence.readings) taken.insert({each.state, each.finding});
-        const auto& permitted = subject.permitted;
+        const auto& permitted = subject.consultation->permitted();
         for (int tries = 0; tries < 1000; ++tries) {
             choice.test = {permitted.states[generator() % permitted.states.size()],
                            permitted.findings[generator() % permitted.findings.size()]};
             if (!taken.contains({choice.test.state, choice.test.finding})) break;
         }
-        choice.minutes = diagnosis::test_minutes(
-            subject.workshop, bench, subject.dictionary.findings[at(choice.test.finding)].kind, choice.test);
+        choice.minutes =
+            diagnosis::test_minutes(subject.consultation->workshop(), bench,
+                                    subject.dictionary().findings[at(choice.test.finding)].kind, choice.test);
         return choice;
     };
 }
@@ -158,11 +156,11 @@ diagnosis::Deviate random_order(const Subject& subject, std::uint64_t seed) {
 void report_wrong(const Subject& subject, const std::vector<int>& broken, const diagnosis::Diagnosis& run) {
     std::printf("    wrong:");
     for (const int fault : broken)
-        std::printf(" %s", subject.dictionary.faults[at(fault)].fault.text.c_str());
+        std::printf(" %s", subject.dictionary().faults[at(fault)].fault.text.c_str());
     for (const auto& step : run.steps) {
         if (step.choice.kind == Choice::Kind::test) {
-            const auto& finding = subject.dictionary.findings[at(step.choice.test.finding)];
-            std::printf(" | %s %s-%s %.3f", subject.dictionary.states[at(step.choice.test.state)].c_str(),
+            const auto& finding = subject.dictionary().findings[at(step.choice.test.finding)];
+            std::printf(" | %s %s-%s %.3f", subject.dictionary().states[at(step.choice.test.state)].c_str(),
                         finding.at.c_str(), finding.against.c_str(), step.value);
             continue;
         }
@@ -170,8 +168,8 @@ void report_wrong(const Subject& subject, const std::vector<int>& broken, const 
         std::printf(" | repair of %zu at %.3f:", step.choice.group.size(), step.choice.probability);
         if (first == 0)
             std::printf(" nothing");
-        else if (first < subject.dictionary.rows())
-            std::printf(" %s", subject.dictionary.faults[at(first - 1)].fault.text.c_str());
+        else if (first < subject.dictionary().rows())
+            std::printf(" %s", subject.dictionary().faults[at(first - 1)].fault.text.c_str());
         else
             std::printf(" a pair");
     }
@@ -183,14 +181,15 @@ Totals totals_of(const Subject& subject, const Manner& manner, int count, bool t
     std::mt19937_64 generator(1);
     for (int i = 0; i < count; ++i) {
         const std::vector<int> broken =
-            test::draw_faults(subject.dictionary, subject.unnoticed, manner.faults, generator);
-        test::SimulatedVehicle vehicle(subject.circuit, subject.dictionary, broken, subject.unnoticed,
+            test::draw_faults(subject.dictionary(), subject.unnoticed, manner.faults, generator);
+        test::SimulatedVehicle vehicle(subject.circuit, subject.dictionary(), broken, subject.unnoticed,
                                        {true, manner.nonsense_share}, generator());
         Hypotheses hypotheses = subject.hypotheses();
         Stopwatch watch(subject);
         const diagnosis::Diagnosis run = diagnosis::follow(
-            hypotheses, subject.workshop, subject.permitted, watch.around(vehicle.patient()), {{}, {}, true},
-            kMostSteps, manner.random_order ? random_order(subject, generator()) : diagnosis::Deviate{});
+            hypotheses, subject.consultation->workshop(), subject.consultation->permitted(),
+            watch.around(vehicle.patient()), {{}, {}, true}, kMostSteps,
+            manner.random_order ? random_order(subject, generator()) : diagnosis::Deviate{});
         totals.slowest_s = std::max(totals.slowest_s, watch.slowest_s());
         ++totals.vehicles;
         const bool right = run.is_sound && run.needless_repairs == 0;
@@ -222,9 +221,9 @@ void print_diagnoses(std::vector<std::string> circuits, int count) {
         const auto begin = Clock::now();
         const Subject subject(name);
         std::printf("%s: %zu faults (%td not to be noticed), %zu states, %zu findings; dictionary %.1f s\n",
-                    name.c_str(), subject.dictionary.faults.size(), std::ranges::count(subject.unnoticed, 1),
-                    subject.dictionary.states.size(), subject.dictionary.findings.size(),
-                    seconds_since(begin));
+                    name.c_str(), subject.dictionary().faults.size(),
+                    std::ranges::count(subject.unnoticed, 1), subject.dictionary().states.size(),
+                    subject.dictionary().findings.size(), seconds_since(begin));
         for (const Manner& manner :
              {Manner{"single faults", 1}, Manner{"pairs", 2}, Manner{"one in ten nonsense", 1, 0.1},
               Manner{"random order", 1, 0, true}})

@@ -24,7 +24,7 @@ const std::map<std::string, std::vector<std::string>>& allowed_includes() {
         }
         for (const char* sibling : {"engine/instruments", "engine/tracing"}) table[sibling] = below;
         for (const char* sibling : {"engine/instruments", "engine/tracing"}) below.emplace_back(sibling);
-        for (const char* layer : {"engine/diagnosis", "engine/practice", "ui/view"}) {
+        for (const char* layer : {"engine/diagnosis", "engine/practice", "ui/view", "ui/files"}) {
             table[layer] = below;
             below.emplace_back(layer);
         }

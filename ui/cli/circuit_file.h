@@ -5,20 +5,21 @@
 #include <tl/expected.hpp>
 
 #include "engine/model/circuit.h"
-#include "engine/model/read_circuit.h"
+#include "ui/files/text_files.h"
 
 namespace halfsplit::cli {
 
-/// Reads texts from the file system, no larger than the engine accepts.
-model::TextSource file_texts();
-
-/// The file's text, or that it cannot be read.
-tl::expected<std::string, Diagnostics> read_text(const std::string& path);
+using files::file_texts;
+using files::read_text;
 
 /// Prints one line an error, to standard error.
 void print(const Diagnostics& problems);
 
-/// The circuit, or nothing after its errors were printed.
+/// The circuit, or why it cannot be read.
 tl::expected<model::Circuit, Diagnostics> read_circuit_file(const std::string& path);
+
+/// To standard output where `path` is empty, else into that file, whole or not at all. The exit status, after
+/// a message where it cannot be written.
+int write_out(const std::string& text, const std::string& path);
 
 }  // namespace halfsplit::cli

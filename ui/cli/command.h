@@ -21,6 +21,8 @@ void add_diagram_command(CLI::App& program, int& exit_status);
 void add_faults_command(CLI::App& program, int& exit_status);
 void add_parts_command(CLI::App& program, int& exit_status);
 void add_sheet_command(CLI::App& program, int& exit_status);
+void add_suspects_command(CLI::App& program, int& exit_status);
+void add_dictionary_command(CLI::App& program, int& exit_status);
 void add_plan_command(CLI::App& program, int& exit_status);
 
 }  // namespace halfsplit::cli

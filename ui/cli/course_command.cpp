@@ -1,6 +1,4 @@
 #include <CLI/CLI.hpp>
-#include <filesystem>
-#include <fstream>
 #include <iostream>
 #include <memory>
 
@@ -87,19 +85,6 @@ Begun resumed(const model::Circuit& circuit, const CourseOptions& options) {
     return simulation::Course::resume(circuit, *state);
 }
 
-/// Under another name first: a file that was saved before is whole at every moment.
-bool save(const std::string& path, const std::string& text) {
-    const std::string unfinished = path + ".unfinished";
-    {
-        std::ofstream file(unfinished, std::ios::binary);
-        file << text << "\n";
-        if (!file.flush()) return false;
-    }
-    std::error_code error;
-    std::filesystem::rename(unfinished, path, error);
-    return !error;
-}
-
 int run_course(const model::Circuit& circuit, Begun course, const CourseOptions& options,
                const std::vector<instruments::Channel>& channels) {
     if (!course) {
@@ -123,10 +108,8 @@ int run_course(const model::Circuit& circuit, Begun course, const CourseOptions&
         return kAnswerIsNo;
     }
     print_course(circuit, options, channels, *recording, course->take_events());
-    if (options.save.empty() || save(options.save, view::saved_course(circuit, course->state())))
-        return kDone;
-    std::cerr << "error: cannot write " << options.save << "\n";
-    return kAnswerIsNo;
+    if (options.save.empty()) return kDone;
+    return write_out(view::saved_course(circuit, course->state()) + "\n", options.save);
 }
 
 int run_as_asked(const CourseOptions& options) {

@@ -1,5 +1,4 @@
 #include <CLI/CLI.hpp>
-#include <fstream>
 #include <iostream>
 #include <memory>
 #include <string>
@@ -42,7 +41,10 @@ std::string missing_part(const model::Circuit& circuit, const std::vector<std::s
 
 int draw_circuit(const DiagramOptions& options) {
     const auto circuit = read_circuit_file(options.file);
-    if (!circuit) return kAnswerIsNo;
+    if (!circuit) {
+        print(circuit.error());
+        return kAnswerIsNo;
+    }
     if (const std::string problem = missing_part(*circuit, options.only); !problem.empty()) {
         std::cerr << "halfsplit: " << problem << "\n";
         return kUsage;
@@ -50,16 +52,7 @@ int draw_circuit(const DiagramOptions& options) {
     const std::string svg =
         svg_of(*circuit, options.only.empty() ? view::diagram::everything(*circuit)
                                               : view::diagram::ways_of(*circuit, options.only));
-    if (options.output.empty()) {
-        std::cout << svg;
-        return kDone;
-    }
-    std::ofstream out(options.output, std::ios::binary);
-    out << svg;
-    out.close();
-    if (out) return kDone;
-    std::cerr << "halfsplit: cannot write " << options.output << "\n";
-    return kUsage;
+    return write_out(svg, options.output);
 }
 
 }  // namespace

@@ -29,6 +29,8 @@ int run(int argc, char** argv) {
     add_faults_command(program, exit_status);
     add_parts_command(program, exit_status);
     add_sheet_command(program, exit_status);
+    add_suspects_command(program, exit_status);
+    add_dictionary_command(program, exit_status);
     add_plan_command(program, exit_status);
     try {
         program.parse(argc, argv);

@@ -1,6 +1,5 @@
 #include <CLI/CLI.hpp>
 #include <algorithm>
-#include <fstream>
 #include <iostream>
 #include <memory>
 #include <string>
@@ -68,19 +67,6 @@ std::string written(const std::string& format, const model::Circuit& circuit, co
     return view::sheet_html(
         circuit, sheet,
         only.empty() ? view::diagram::everything(circuit) : view::diagram::ways_of(circuit, only));
-}
-
-int write_out(const std::string& text, const std::string& path) {
-    if (path.empty()) {
-        std::cout << text;
-        return kDone;
-    }
-    std::ofstream out(path, std::ios::binary);
-    out << text;
-    out.close();
-    if (out) return kDone;
-    std::cerr << "halfsplit: cannot write " << path << "\n";
-    return kUsage;
 }
 
 int make(const SheetOptions& options) {

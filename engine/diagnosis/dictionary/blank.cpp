@@ -1,6 +1,8 @@
 #include "engine/diagnosis/dictionary/blank.h"
 
 #include "engine/base/nearest.h"
+#include "engine/diagnosis/dictionary/pulses.h"
+#include "engine/simulation/settle.h"
 
 namespace halfsplit::diagnosis {
 
@@ -11,6 +13,14 @@ std::vector<std::string> ids_of(const std::vector<model::OperatingState>& states
     ids.reserve(states.size());
     for (const model::OperatingState& state : states) ids.push_back(state.id);
     return ids;
+}
+
+/// Whether the sound vehicle comes to the state shows later, by its row.
+std::vector<Pulse> pulses_in_state(const model::Circuit& circuit, const model::OperatingState& state,
+                                   const std::vector<Finding>& findings) {
+    const auto settled = simulation::settle(circuit, {}, state.steps);
+    return settled ? pulses_of(circuit, *settled, findings)
+                   : std::vector<Pulse>(findings.size(), Pulse::none);
 }
 
 }  // namespace
@@ -27,8 +37,14 @@ tl::expected<Dictionary, Diagnostics> blank_dictionary(const model::Circuit& cir
     blank.faults = options.faults.empty() ? fault_universe(circuit) : options.faults;
     blank.states = options.states.empty() ? known : options.states;
     blank.findings = findings_of(circuit);
+    blank.findings.insert(blank.findings.end(), options.further_findings.begin(),
+                          options.further_findings.end());
     blank.values.resize(blank.row_start(static_cast<int>(blank.states.size()), 0));
     blank.told.resize(blank.states.size() * at(blank.rows()));
+    for (const std::string& id : blank.states) {
+        const std::vector<Pulse> pulses = pulses_in_state(circuit, *circuit.find_state(id), blank.findings);
+        blank.pulses.insert(blank.pulses.end(), pulses.begin(), pulses.end());
+    }
     return blank;
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -18,6 +19,14 @@ enum class Told : unsigned char {
     not_at_all     ///< the circuit does not come to rest with it; values are NaN
 };
 
+/// What goes to and fro by itself in the sound vehicle, such as the voltage of a lamp that blinks, has no one
+/// value. What a dictionary has for it then:
+enum class Pulse : unsigned char {
+    none,
+    slow,  ///< the largest it comes to, by size: that is what one sees it jump to
+    fast   ///< its mean, which a voltmeter settles on
+};
+
 /// For every fault of a circuit's universe, state and finding: what would be found. Row 0 is the sound
 /// vehicle, row i + 1 has faults[i]. Values are kept in single precision: 1 microvolt at 12 V, a hundredth of
 /// what the best voltmeter in use resolves.
@@ -27,6 +36,7 @@ struct Dictionary {
     std::vector<Finding> findings;    ///< the same in every state
     std::vector<float> values;        ///< states.size() tables of rows() rows of findings.size()
     std::vector<Told> told;           ///< states.size() lists of rows()
+    std::vector<Pulse> pulses;        ///< states.size() lists of findings.size(), of the sound vehicle
 
     int rows() const { return static_cast<int>(faults.size()) + 1; }
     std::size_t row_start(int state, int row) const {
@@ -34,6 +44,9 @@ struct Dictionary {
     }
     double value(int state, int row, int finding) const {
         return static_cast<double>(values[row_start(state, row) + at(finding)]);
+    }
+    std::span<const Pulse> pulses_in(int state) const {
+        return std::span(pulses).subspan(at(state) * findings.size(), findings.size());
     }
     Told told_of(int state, int row) const { return told[at(state) * at(rows()) + at(row)]; }
 };

@@ -4,6 +4,7 @@
 #include "engine/diagnosis/dictionary/blank.h"
 #include "engine/diagnosis/dictionary/finding_places.h"
 #include "engine/diagnosis/dictionary/make_dictionary.h"
+#include "engine/diagnosis/dictionary/pulses.h"
 #include "engine/diagnosis/dictionary/row_anew.h"
 #include "engine/diagnosis/dictionary/share_out.h"
 #include "engine/simulation/settle.h"
@@ -12,13 +13,16 @@ namespace halfsplit::diagnosis {
 
 Told row_anew(const model::Circuit& circuit, const model::OperatingState& state,
               const std::vector<network::Fault>& faults, const std::vector<Finding>& findings,
-              std::span<float> row) {
+              std::span<const Pulse> pulses, std::span<float> row) {
     network::Situation situation;
     situation.faults = faults;
     const auto settled = simulation::settle(circuit, situation, state.steps);
-    const bool is_read = settled && read_with_meters(places_of(circuit, findings, settled->network),
-                                                     settled->network, settled->point.conditions, row);
-    if (is_read) return Told::exactly;
+    if (settled) {
+        const FindingPlaces places = places_of(circuit, findings, settled->network);
+        if (read_with_meters(places, settled->network, settled->point.conditions, row) &&
+            read_pulses(circuit, *settled, places, pulses, row))
+            return Told::exactly;
+    }
     std::ranges::fill(row, std::numeric_limits<float>::quiet_NaN());
     return Told::not_at_all;
 }
@@ -38,8 +42,9 @@ tl::expected<Dictionary, Diagnostics> dictionary_anew(const model::Circuit& circ
             const int row = job % rows;
             std::vector<network::Fault> faults;
             if (row > 0) faults.push_back(dictionary.faults[at(row - 1)].fault);
-            dictionary.told[at(job)] = row_anew(circuit, *circuit.find_state(dictionary.states[at(state)]),
-                                                faults, dictionary.findings, row_of(dictionary, state, row));
+            dictionary.told[at(job)] =
+                row_anew(circuit, *circuit.find_state(dictionary.states[at(state)]), faults,
+                         dictionary.findings, dictionary.pulses_in(state), row_of(dictionary, state, row));
         },
         [&](int done) {
             if (tell) tell({done, all});

@@ -2,6 +2,7 @@
 
 #include "engine/diagnosis/dictionary/dictionary.h"
 #include "engine/diagnosis/dictionary/sign.h"
+#include "engine/diagnosis/place_of.h"
 #include "engine/network/part_electrics.h"
 
 namespace halfsplit::diagnosis {
@@ -30,23 +31,15 @@ class Collector {
         }
         for (const model::Wire& wire : circuit_.wires) add_current(wire);
         for (const SignSource& source : sign_sources(circuit_))
-            found_.push_back({Finding::Kind::sign, source.name, "", place_of(source.part)});
+            found_.push_back({Finding::Kind::sign, source.name, "", place_of(circuit_, source.part)});
         return std::move(found_);
     }
 
   private:
-    int place_of(int part) const {
-        const std::string& id = circuit_.parts[at(part)].place;
-        const auto place = std::ranges::find(circuit_.places, id, &model::Place::id);
-        return id.empty() || place == circuit_.places.end()
-                   ? -1
-                   : static_cast<int>(place - circuit_.places.begin());
-    }
-
     /// At the first of the two where a place is known.
-    int place_of(PinRef first, PinRef second) const {
-        const int place = place_of(first.part);
-        return place >= 0 ? place : place_of(second.part);
+    int either_place(PinRef first, PinRef second) const {
+        const int place = place_of(circuit_, first.part);
+        return place >= 0 ? place : place_of(circuit_, second.part);
     }
 
     void add_points() {
@@ -54,12 +47,12 @@ class Collector {
             for (int pin = 0; pin < static_cast<int>(wired_[at(part)].size()); ++pin)
                 if (wired_[at(part)][at(pin)])
                     found_.push_back({Finding::Kind::voltage, circuit_.point_name({part, pin}), kBodyPoint,
-                                      place_of(part)});
+                                      place_of(circuit_, part)});
     }
 
     void add_drop(PinRef from, PinRef to) {
         Finding drop{Finding::Kind::voltage, circuit_.point_name(from), circuit_.point_name(to),
-                     place_of(from, to)};
+                     either_place(from, to)};
         if (std::ranges::find(found_, drop) == found_.end()) found_.push_back(std::move(drop));
     }
 
@@ -68,7 +61,7 @@ class Collector {
         const model::Part& fuse = circuit_.parts[at(part)];
         if (fuse.pins.size() != 2) return;
         found_.push_back({Finding::Kind::voltage, circuit_.point_name({part, 0}) + "@part",
-                          circuit_.point_name({part, 1}) + "@part", place_of(part)});
+                          circuit_.point_name({part, 1}) + "@part", place_of(circuit_, part)});
     }
 
     /// From the back of the plug: between wires, so only where there are some at both ends.
@@ -88,7 +81,7 @@ class Collector {
     /// An ideal link is no branch of the network: nobody knows what flows in it.
     void add_current(const model::Wire& wire) {
         if (wire.ohm && *wire.ohm == 0) return;
-        found_.push_back({Finding::Kind::current, wire.id, "", place_of(wire.from, wire.to)});
+        found_.push_back({Finding::Kind::current, wire.id, "", either_place(wire.from, wire.to)});
     }
 
     const Circuit& circuit_;

@@ -14,6 +14,8 @@ namespace halfsplit::diagnosis {
 struct DictionaryOptions {
     std::vector<std::string> states = {};    ///< ids; empty: all the circuit has
     std::vector<PossibleFault> faults = {};  ///< empty: all it can have (fault_universe)
+    /// Predicted besides findings_of(), which they are no part of.
+    std::vector<Finding> further_findings = {};
     int threads = 2;
     /// In circuits that live, a fault may have changed what happened on the way into a state. Whether it is
     /// settled anew then (Told::exactly) instead of put into what stands (Told::as_it_stands), …

@@ -8,8 +8,9 @@
 namespace halfsplit::diagnosis {
 
 /// One row by settling anew with the faults present from the start; NaN where that comes to nothing.
+/// `pulses`: one per finding, as in the dictionary.
 Told row_anew(const model::Circuit& circuit, const model::OperatingState& state,
               const std::vector<network::Fault>& faults, const std::vector<Finding>& findings,
-              std::span<float> row);
+              std::span<const Pulse> pulses, std::span<float> row);
 
 }  // namespace halfsplit::diagnosis

@@ -75,6 +75,13 @@ Trial& StateRows::trial(int thread, Group group) {
     return *trial;
 }
 
+/// What stands still does not tell what goes to and fro.
+void StateRows::forget_pulses(std::span<float> values) const {
+    const std::span<const Pulse> pulses = dictionary_.pulses_in(state_);
+    for (std::size_t i = 0; i < values.size(); ++i)
+        if (pulses[i] != Pulse::none) values[i] = std::numeric_limits<float>::quiet_NaN();
+}
+
 Told StateRows::told_quickly(int row, int thread, std::span<float> values) {
     const Told told = base_.lives && row > 0 ? Told::as_it_stands : Told::exactly;
     if (row == 0) return trial(thread, ordinary).read(nullptr, values) ? told : Told::not_at_all;
@@ -82,8 +89,7 @@ Told StateRows::told_quickly(int row, int thread, std::span<float> values) {
     if (change) return trial(thread, group_of(*change)).read(&*change, values) ? told : Told::not_at_all;
     const network::Fault& fault = dictionary_.faults[at(row - 1)].fault;
     if (base_.lives) return row_as_it_stands(circuit_, base_, fault, dictionary_.findings, values);
-    return row_anew(circuit_, *circuit_.find_state(dictionary_.states[at(state_)]), {fault},
-                    dictionary_.findings, values);
+    return anew(row, values);
 }
 
 int StateRows::connected() const {
@@ -94,13 +100,18 @@ int StateRows::connected() const {
     return sum;
 }
 
+Told StateRows::anew(int row, std::span<float> values) const {
+    std::vector<network::Fault> faults;
+    if (row > 0) faults.push_back(dictionary_.faults[at(row - 1)].fault);
+    return row_anew(circuit_, *circuit_.find_state(dictionary_.states[at(state_)]), faults,
+                    dictionary_.findings, dictionary_.pulses_in(state_), values);
+}
+
 void StateRows::fill(int row, int thread) {
     const std::span<float> values = row_of(dictionary_, state_, row);
-    const bool may_matter = base_.lives && row > 0;
-    const Told told = may_matter && settle_anew_
-                          ? row_anew(circuit_, *circuit_.find_state(dictionary_.states[at(state_)]),
-                                     {dictionary_.faults[at(row - 1)].fault}, dictionary_.findings, values)
-                          : told_quickly(row, thread, values);
+    const bool is_watched = base_.lives && (row == 0 || settle_anew_);
+    const Told told = is_watched ? anew(row, values) : told_quickly(row, thread, values);
+    if (told == Told::as_it_stands) forget_pulses(values);
     if (told == Told::not_at_all) std::ranges::fill(values, std::numeric_limits<float>::quiet_NaN());
     dictionary_.told[at(state_) * at(dictionary_.rows()) + at(row)] = told;
 }

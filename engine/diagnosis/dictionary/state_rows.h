@@ -32,6 +32,8 @@ class StateRows {
     void list_leaks();
     Trial& trial(int thread, Group group);
     Told told_quickly(int row, int thread, std::span<float> values);
+    Told anew(int row, std::span<float> values) const;
+    void forget_pulses(std::span<float> values) const;
 
     const model::Circuit& circuit_;
     const StateBase& base_;

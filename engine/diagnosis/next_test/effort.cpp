@@ -1,16 +1,11 @@
 #include "engine/diagnosis/next_test/effort.h"
 
-#include <algorithm>
+#include "engine/diagnosis/place_of.h"
 
 namespace halfsplit::diagnosis {
 namespace {
 
 using network::FaultSubject;
-
-int place_of(const model::Circuit& circuit, int part) {
-    const auto place = std::ranges::find(circuit.places, circuit.parts[at(part)].place, &model::Place::id);
-    return place == circuit.places.end() ? -1 : static_cast<int>(place - circuit.places.begin());
-}
 
 int easier_place(const model::Circuit& circuit, const model::Wire& wire) {
     const int from = place_of(circuit, wire.from.part);

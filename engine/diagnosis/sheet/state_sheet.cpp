@@ -8,8 +8,8 @@
 #include "engine/diagnosis/dictionary/sign.h"
 #include "engine/diagnosis/sheet/belonging.h"
 #include "engine/diagnosis/sheet/meter.h"
-#include "engine/diagnosis/sheet/swing.h"
 #include "engine/diagnosis/sheet/under_load.h"
+#include "engine/diagnosis/swing.h"
 #include "engine/instruments/voltmeter.h"
 #include "engine/model/structure.h"
 

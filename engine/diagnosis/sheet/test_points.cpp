@@ -77,11 +77,6 @@ std::vector<TestPoint> points_of(const tracing::Wiring& wiring, const Walk& walk
 
 }  // namespace
 
-int place_of(const model::Circuit& circuit, int part) {
-    const auto place = std::ranges::find(circuit.places, circuit.parts[at(part)].place, &model::Place::id);
-    return place == circuit.places.end() ? -1 : static_cast<int>(place - circuit.places.begin());
-}
-
 TestPoint test_point(const tracing::Wiring& wiring, const std::string& name) {
     const auto pin = wiring.circuit().find_pin(name);
     if (!pin) throw std::logic_error("no point is called '" + name + "'");

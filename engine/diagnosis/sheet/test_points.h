@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/diagnosis/place_of.h"
 #include "engine/diagnosis/sheet/walk.h"
 
 namespace halfsplit::diagnosis {
@@ -23,8 +24,5 @@ std::vector<TestPoint> test_points(const tracing::Wiring& wiring, const Walk& wa
 
 /// The point of that name, wherever it is. It must exist.
 TestPoint test_point(const tracing::Wiring& wiring, const std::string& name);
-
-/// Index of the part's place into the circuit, -1 where it has none.
-int place_of(const model::Circuit& circuit, int part);
 
 }  // namespace halfsplit::diagnosis

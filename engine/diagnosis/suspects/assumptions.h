@@ -24,6 +24,9 @@ struct Assumptions {
     double floor_a = 0.02;
     /// The least scatter of a sound vehicle's current, as a share of it, where limits say less.
     double current_scatter_share = 0.03;
+    /// The least scatter of a voltage that pulses: its limits are those of one moment, and the supply that it
+    /// comes to scatters by this.
+    double pulse_scatter_share = 0.02;
     /// A fault's own numbers differ from those assumed for it (a corroded contact has 1 or 3 ohm), so what
     /// it changes against the sound vehicle scatters by this share of the change, or of what is left where
     /// that is less: what is dead is dead.

@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "engine/diagnosis/dictionary/dictionary.h"
+#include "engine/model/circuit.h"
 
 namespace halfsplit::diagnosis {
 
@@ -14,5 +15,9 @@ struct Permitted {
 
 /// Everything.
 Permitted all_permitted(const Dictionary& dictionary);
+
+/// What a lead gets at, a clamp goes around or the eye sees: everything but voltages at splices, which are
+/// within the harness.
+Permitted measurable(const model::Circuit& circuit, const Dictionary& dictionary);
 
 }  // namespace halfsplit::diagnosis

@@ -7,8 +7,8 @@
 #include "engine/diagnosis/next_test/choose.h"
 #include "engine/diagnosis/next_test/follow.h"
 #include "engine/diagnosis/plan/plan.h"
-#include "tests/diagnosis/hand_made.h"
 #include "tests/diagnosis/plan/tables.h"
+#include "tests/diagnosis/suspects/hand_made.h"
 
 using namespace halfsplit;
 using diagnosis::Choice;

@@ -10,7 +10,7 @@
 #include "engine/diagnosis/suspects/rank.h"
 #include "engine/diagnosis/suspects/reasons.h"
 #include "engine/instruments/instrument.h"
-#include "tests/diagnosis/hand_made.h"
+#include "tests/diagnosis/suspects/hand_made.h"
 #include "tests/support/circuit_text.h"
 
 using namespace halfsplit;

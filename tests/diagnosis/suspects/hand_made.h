@@ -34,6 +34,7 @@ inline Dictionary dictionary_of(const std::vector<std::vector<double>>& rows,
     for (const auto& row : rows)
         for (const double value : row) dictionary.values.push_back(static_cast<float>(value));
     dictionary.told.assign(rows.size(), diagnosis::Told::exactly);
+    dictionary.pulses.assign(dictionary.findings.size(), diagnosis::Pulse::none);
     return dictionary;
 }
 

@@ -4,7 +4,7 @@
 #include "engine/diagnosis/dictionary/row_as_it_stands.h"
 #include "engine/network/fault_change.h"
 #include "engine/simulation/settle.h"
-#include "tests/diagnosis/dictionary_support.h"
+#include "tests/diagnosis/dictionary/support.h"
 #include "tests/support/circuit_text.h"
 #include "tests/support/random_network.h"
 

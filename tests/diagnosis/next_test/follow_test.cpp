@@ -8,7 +8,7 @@
 #include "engine/diagnosis/limits/scatter.h"
 #include "engine/diagnosis/next_test/follow.h"
 #include "engine/diagnosis/suspects/reasons.h"
-#include "tests/diagnosis/hand_made.h"
+#include "tests/diagnosis/suspects/hand_made.h"
 #include "tests/support/circuit_text.h"
 #include "tests/support/simulated_vehicle.h"
 

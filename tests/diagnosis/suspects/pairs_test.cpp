@@ -4,7 +4,7 @@
 
 #include "engine/diagnosis/suspects/pairs.h"
 #include "engine/diagnosis/suspects/rank.h"
-#include "tests/diagnosis/hand_made.h"
+#include "tests/diagnosis/suspects/hand_made.h"
 
 using namespace halfsplit;
 using diagnosis::FaultPair;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <span>
 #include <vector>
 
 #include <tl/expected.hpp>
@@ -13,12 +14,23 @@ namespace halfsplit::diagnosis {
 /// Less is what other loads do to the battery's voltage, and nothing that lights a lamp.
 inline constexpr double kLeastSwingV = 0.5;
 
+/// How long a circuit is watched: two rounds of the slowest interval a wiper switch has (common practice: 5
+/// to 6 s).
+inline constexpr double kWatchS = 12;
+/// How often it is looked at meanwhile: not a whole part of any rate somebody would give a sender.
+inline constexpr double kLookEveryS = 0.0073;
+
 /// Between what a voltage goes to and fro.
 struct Swing {
     double least_v = 0;
     double most_v = 0;
+    int crossings = 0;    ///< of the middle between both
     bool pulses = false;  ///< it goes to and fro again and again, by more than anybody would overlook
 };
+
+/// Of voltages that were looked at one after the other (or currents, where `hardly_shown` says what a meter
+/// of theirs hardly shows).
+Swing swing_of(std::span<const double> volts, double hardly_shown = 0.002);
 
 /// Watches the circuit go on by itself from where it has settled: signals of senders, lamps that blink,
 /// wipers at intervals. What merely moves on, such as a motor that comes to its end stop, does not pulse. One

@@ -1,4 +1,4 @@
-#include "tests/diagnosis/dictionary_support.h"
+#include "tests/diagnosis/dictionary/support.h"
 
 #include <algorithm>
 #include <cmath>

@@ -9,7 +9,7 @@
 
 #include "engine/diagnosis/next_test/outcomes.h"
 #include "engine/diagnosis/next_test/screening.h"
-#include "tests/diagnosis/hand_made.h"
+#include "tests/diagnosis/suspects/hand_made.h"
 
 using namespace halfsplit;
 using diagnosis::Hypotheses;

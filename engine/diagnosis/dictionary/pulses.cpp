@@ -1,0 +1,120 @@
+#include "engine/diagnosis/dictionary/pulses.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/diagnosis/swing.h"
+#include "engine/simulation/course.h"
+
+namespace halfsplit::diagnosis {
+
+namespace {
+
+/// Faster than this a digital voltmeter, which shows two to five readings a second (common practice), shows
+/// the mean.
+constexpr double kFastHz = 4;
+/// A clamp's last digits.
+constexpr double kHardlyShownA = 0.02;
+
+/// What each finding was, look after look: lists of looks, by finding; empty where it was not looked at.
+using Seen = std::vector<std::vector<double>>;
+
+class Watcher {
+  public:
+    Watcher(const model::Circuit& circuit, const simulation::Settled& settled, const FindingPlaces& places)
+        : circuit_(circuit), settled_(settled), places_(places), seen_(places.findings) {}
+
+    /// Of the findings for which this holds. False where the course comes to an error.
+    template <class Wanted>
+    bool watch(const Wanted& is_wanted) {
+        auto course = simulation::Course::begin(circuit_, settled_, {});
+        if (!course) return false;
+        const double begin_s = course->now_s();
+        for (int look = 0; look * kLookEveryS < kWatchS && !(look > 0 && course->is_steady()); ++look) {
+            if (!course->run_until(begin_s + look * kLookEveryS)) return false;
+            look_at(*course, is_wanted);
+        }
+        return true;
+    }
+
+    const Seen& seen() const { return seen_; }
+
+  private:
+    template <class Wanted>
+    void look_at(const simulation::Course& course, const Wanted& is_wanted) {
+        for (const FindingPlaces::Voltage& each : places_.voltages)
+            if (is_wanted(each.finding))
+                seen_[at(each.finding)].push_back(course.potential_v(each.at) -
+                                                  course.potential_v(each.against));
+        for (const FindingPlaces::Current& each : places_.currents)
+            if (is_wanted(each.finding)) seen_[at(each.finding)].push_back(course.current_a(each.branch));
+        const bool looks_at_signs = std::ranges::any_of(
+            places_.signs, [&](const FindingPlaces::Seen& each) { return is_wanted(each.finding); });
+        if (!looks_at_signs) return;
+        take_solution(course);
+        for (const FindingPlaces::Seen& each : places_.signs)
+            if (is_wanted(each.finding))
+                seen_[at(each.finding)].push_back(static_cast<double>(
+                    sign_of(each.source, each.branches, course.network(), course.conditions(), solution_)));
+    }
+
+    void take_solution(const simulation::Course& course) {
+        solution_.potential_v.resize(at(course.network().node_count));
+        solution_.current_a.resize(course.network().branches.size());
+        for (int node = 0; node < course.network().node_count; ++node)
+            solution_.potential_v[at(node)] = course.potential_v(node);
+        for (int branch = 0; branch < static_cast<int>(solution_.current_a.size()); ++branch)
+            solution_.current_a[at(branch)] = course.current_a(branch);
+    }
+
+    const model::Circuit& circuit_;
+    const simulation::Settled& settled_;
+    const FindingPlaces& places_;
+    Seen seen_;
+    network::Solution solution_;
+};
+
+Pulse pulse_of(Finding::Kind kind, const std::vector<double>& seen) {
+    if (seen.empty()) return Pulse::none;
+    const Swing swing = kind == Finding::Kind::current ? swing_of(seen, kHardlyShownA) : swing_of(seen);
+    if (!swing.pulses) return Pulse::none;
+    const bool is_fast = swing.crossings > 2 * kFastHz * kWatchS;
+    return is_fast && kind != Finding::Kind::sign ? Pulse::fast : Pulse::slow;
+}
+
+double value_of(Pulse pulse, const std::vector<double>& seen) {
+    if (pulse == Pulse::slow)
+        return *std::ranges::max_element(seen, {}, [](double value) { return std::abs(value); });
+    double sum = 0;
+    for (const double value : seen) sum += value;
+    return sum / static_cast<double>(seen.size());
+}
+
+}  // namespace
+
+std::vector<Pulse> pulses_of(const model::Circuit& circuit, const simulation::Settled& settled,
+                             const std::vector<Finding>& findings) {
+    std::vector<Pulse> pulses(findings.size(), Pulse::none);
+    if (!settled.living) return pulses;
+    const FindingPlaces places = places_of(circuit, findings, settled.network);
+    Watcher watcher(circuit, settled, places);
+    if (!watcher.watch([](int) { return true; })) return pulses;
+    for (std::size_t i = 0; i < findings.size(); ++i)
+        pulses[i] = pulse_of(findings[i].kind, watcher.seen()[i]);
+    return pulses;
+}
+
+bool read_pulses(const model::Circuit& circuit, const simulation::Settled& settled,
+                 const FindingPlaces& places, std::span<const Pulse> pulses, std::span<float> row) {
+    const auto does_pulse = [&](int finding) { return pulses[at(finding)] != Pulse::none; };
+    if (!settled.living || std::ranges::all_of(pulses, [](Pulse each) { return each == Pulse::none; }))
+        return true;
+    Watcher watcher(circuit, settled, places);
+    if (!watcher.watch(does_pulse)) return false;
+    for (std::size_t i = 0; i < row.size(); ++i)
+        if (const std::vector<double>& seen = watcher.seen()[i]; !seen.empty())
+            row[i] = static_cast<float>(value_of(pulses[i], seen));
+    return true;
+}
+
+}  // namespace halfsplit::diagnosis

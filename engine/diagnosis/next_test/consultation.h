@@ -1,0 +1,67 @@
+#pragma once
+
+#include <memory>
+#include <vector>
+
+#include <tl/expected.hpp>
+
+#include "engine/base/diagnostic.h"
+#include "engine/diagnosis/next_test/choose.h"
+#include "engine/diagnosis/suspects/groups.h"
+#include "engine/diagnosis/suspects/reasons.h"
+#include "engine/diagnosis/suspects/spread.h"
+#include "engine/model/circuit.h"
+
+namespace halfsplit::diagnosis {
+
+/// Settles the circuit anew with both faults of a pair. Borrows both.
+PredictPair predict_anew(const model::Circuit& circuit, const Dictionary& dictionary);
+
+/// What is known after some readings, and what to do then.
+struct Advice {
+    Evidence evidence;
+    Bench bench;
+    Ranking ranking;
+    Choice choice;
+};
+
+/// Everything that diagnosing vehicles of one circuit takes, worked out once. Borrows the circuit.
+class Consultation {
+  public:
+    /// Errors: a state of the dictionary that the circuit does not come to.
+    static tl::expected<std::unique_ptr<Consultation>, Diagnostics> on(const model::Circuit& circuit,
+                                                                       Dictionary dictionary,
+                                                                       const Assumptions& assumptions = {});
+    Consultation(const Consultation&) = delete;
+    Consultation& operator=(const Consultation&) = delete;
+    ~Consultation() = default;
+
+    /// After these readings, in the order they were taken: places they were taken at are open, and the
+    /// vehicle stands in the last one's state. Next tests come from the dictionary's states in `states`
+    /// (indices, rising).
+    Advice advise(const Evidence& evidence, const std::vector<int>& states);
+
+    const model::Circuit& circuit() const { return circuit_; }
+    const Dictionary& dictionary() const { return dictionary_; }
+    const Workshop& workshop() const { return workshop_; }
+    const Permitted& permitted() const { return permitted_; }
+    const Hypotheses& hypotheses() const { return hypotheses_; }
+
+    /// Fresh, for another vehicle: hypotheses grow by the pairs that come under suspicion. `predict`: else
+    /// predict_anew().
+    Hypotheses new_hypotheses(PredictPair predict = {}) const;
+
+  private:
+    Consultation(const model::Circuit& circuit, Dictionary dictionary, Spread spread,
+                 const Assumptions& assumptions);
+
+    const model::Circuit& circuit_;
+    Dictionary dictionary_;
+    Spread spread_;
+    Assumptions assumptions_;
+    Workshop workshop_;
+    Permitted permitted_;
+    Hypotheses hypotheses_;
+};
+
+}  // namespace halfsplit::diagnosis

@@ -1,0 +1,148 @@
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <iostream>
+#include <memory>
+
+#include "engine/base/nearest.h"
+#include "engine/diagnosis/sheet/read_readings.h"
+#include "ui/cli/circuit_file.h"
+#include "ui/cli/circuit_options.h"
+#include "ui/cli/command.h"
+#include "ui/cli/dictionary_options.h"
+#include "ui/view/advice_text.h"
+
+namespace halfsplit::cli {
+
+namespace {
+
+using diagnosis::Dictionary;
+using diagnosis::FilledRow;
+
+struct Options {
+    DictionaryCommandOptions dictionary;
+    std::string readings;
+    std::vector<std::string> cleared;
+    bool complaint = false;
+    int most = view::kMostSuspects;
+    std::string format;
+};
+
+int failed(const Diagnostics& problems, int status) {
+    print(problems);
+    return status;
+}
+
+bool is_same(const diagnosis::Finding& one, const diagnosis::Finding& other) {
+    return one.kind == other.kind && one.at == other.at && one.against == other.against;
+}
+
+/// What was measured that no dictionary predicts by itself: between points nobody thought of.
+std::vector<diagnosis::Finding> unusual(const model::Circuit& circuit, const std::vector<FilledRow>& rows) {
+    std::vector<diagnosis::Finding> known = diagnosis::findings_of(circuit);
+    std::vector<diagnosis::Finding> found;
+    for (const FilledRow& row : rows) {
+        const auto is_it = [&row](const diagnosis::Finding& each) { return is_same(each, row.finding); };
+        if (std::ranges::any_of(known, is_it) || std::ranges::any_of(found, is_it)) continue;
+        found.push_back(row.finding);
+    }
+    return found;
+}
+
+/// The states to test in, and those that something was read in.
+std::vector<std::string> with_states_of(const model::Circuit& circuit, std::vector<std::string> states,
+                                        const std::vector<FilledRow>& rows) {
+    for (const FilledRow& row : rows) {
+        const std::string& id = circuit.states[at(row.state)].id;
+        if (std::ranges::find(states, id) == states.end()) states.push_back(id);
+    }
+    return states;
+}
+
+std::vector<diagnosis::Reading> readings_of(const model::Circuit& circuit, const Dictionary& dictionary,
+                                            const std::vector<FilledRow>& rows) {
+    std::vector<diagnosis::Reading> readings;
+    for (const FilledRow& row : rows) {
+        const auto state = std::ranges::find(dictionary.states, circuit.states[at(row.state)].id);
+        const auto finding = std::ranges::find_if(
+            dictionary.findings,
+            [&row](const diagnosis::Finding& each) { return is_same(each, row.finding); });
+        readings.push_back({static_cast<int>(state - dictionary.states.begin()),
+                            static_cast<int>(finding - dictionary.findings.begin()), row.value});
+    }
+    return readings;
+}
+
+tl::expected<std::vector<int>, Diagnostics> cleared_of(const Dictionary& dictionary,
+                                                       const std::vector<std::string>& cleared) {
+    std::vector<std::string> names;
+    for (const auto& each : dictionary.faults) names.push_back(each.fault.text);
+    Diagnostics problems;
+    std::vector<int> indices;
+    for (const std::string& text : cleared) {
+        const auto found = std::ranges::find(names, text);
+        if (found == names.end())
+            problems.push_back(
+                problem("the circuit cannot have the fault '" + text + "'" + did_you_mean(text, names)));
+        else
+            indices.push_back(static_cast<int>(found - names.begin()));
+    }
+    if (!problems.empty()) return tl::unexpected(problems);
+    return indices;
+}
+
+int run_suspects(const Options& options) {
+    const auto on_disk = files::read_circuit_on_disk(options.dictionary.file);
+    if (!on_disk) return failed(on_disk.error(), kAnswerIsNo);
+    const model::Circuit& circuit = on_disk->circuit;
+    const auto states = states_asked_for(circuit, options.dictionary);
+    if (!states) return failed(states.error(), kUsage);
+    const auto rows = read_text(options.readings).and_then([&](const std::string& text) {
+        return diagnosis::read_readings(circuit, text, options.readings);
+    });
+    if (!rows) return failed(rows.error(), kAnswerIsNo);
+
+    auto dictionary = dictionary_of(*on_disk, options.dictionary, with_states_of(circuit, *states, *rows),
+                                    unusual(circuit, *rows));
+    if (!dictionary) return failed(dictionary.error(), kAnswerIsNo);
+    const auto cleared = cleared_of(*dictionary, options.cleared);
+    if (!cleared) return failed(cleared.error(), kUsage);
+    const diagnosis::Evidence evidence{readings_of(circuit, *dictionary, *rows), *cleared, options.complaint};
+    const auto consultation = diagnosis::Consultation::on(circuit, std::move(*dictionary));
+    if (!consultation) return failed(consultation.error(), kAnswerIsNo);
+
+    std::vector<int> to_test_in;
+    for (int state = 0; state < static_cast<int>(states->size()); ++state) to_test_in.push_back(state);
+    const diagnosis::Advice advice = (*consultation)->advise(evidence, to_test_in);
+    std::cout << (options.format == "json" ? view::advice_json(**consultation, advice, options.most) + "\n"
+                                           : view::advice_text(**consultation, advice, options.most));
+    return kDone;
+}
+
+}  // namespace
+
+void add_suspects_command(CLI::App& program, int& exit_status) {
+    CLI::App* command = program.add_subcommand(
+        "suspects", "What may be the matter after some readings, and what to measure or repair next");
+    const auto options = std::make_shared<Options>();
+    add_dictionary_options(*command, options->dictionary);
+    command
+        ->add_option("--readings", options->readings,
+                     "The sheet's CSV, as the sheet command writes it or a spreadsheet saves it, its column "
+                     "measured filled in")
+        ->required()
+        ->type_name("FILE.csv");
+    command
+        ->add_option("--cleared", options->cleared,
+                     "This fault was looked for and is not there, or was repaired in vain (repeatable)")
+        ->type_name("FAULT")
+        ->allow_extra_args(false);
+    command->add_flag("--complaint", options->complaint,
+                      "Something is certainly wrong; without, it may be that nothing is");
+    command->add_option("--most", options->most, "How many suspects to tell, at most")
+        ->check(CLI::Range(1, 1000))
+        ->type_name("COUNT");
+    add_format_option(*command, options->format, {"text", "json"});
+    command->callback([options, &exit_status] { exit_status = run_suspects(*options); });
+}
+
+}  // namespace halfsplit::cli
