@@ -107,7 +107,7 @@ const std::vector<float>& SimulatedVehicle::row(int state) {
     std::vector<float> values(dictionary_.findings.size());
     const diagnosis::Told told =
         diagnosis::row_anew(circuit_, *circuit_.find_state(dictionary_.states[at(state)]), faults,
-                            dictionary_.findings, dictionary_.pulses_in(state), values);
+                            dictionary_.findings, dictionary_.pulses[at(state)], values);
     if (told == diagnosis::Told::not_at_all) values.clear();
     return rows_[state] = std::move(values);
 }

@@ -54,7 +54,7 @@ bool is_of_this_program(const model::Circuit& circuit, const Dictionary& diction
     std::vector<float> row(dictionary.findings.size());
     for (int state = 0; state < static_cast<int>(dictionary.states.size()); ++state) {
         const auto* steps = circuit.find_state(dictionary.states[at(state)]);
-        row_anew(circuit, *steps, {}, dictionary.findings, dictionary.pulses_in(state), row);
+        row_anew(circuit, *steps, {}, dictionary.findings, dictionary.pulses[at(state)], row);
         for (int finding = 0; finding < static_cast<int>(row.size()); ++finding)
             if (!agree(static_cast<double>(row[at(finding)]), dictionary.value(state, 0, finding)))
                 return false;

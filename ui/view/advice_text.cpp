@@ -19,6 +19,8 @@ namespace {
 
 /// Of the suspects behind one outcome, so many are named.
 constexpr std::size_t kMostNamed = 3;
+/// "  < 0.1 %"
+constexpr std::size_t kShareWidth = 9;
 /// Outcomes that are told, at most.
 constexpr std::size_t kMostOutcomes = 4;
 
@@ -66,8 +68,9 @@ std::string contradiction_text(const Consultation& consultation, const diagnosis
 }
 
 std::string row_text(const Consultation& consultation, const SuspectRow& row) {
-    std::string text = "  " + percent(row.probability) + "  " + row.fault + "\n";
-    const std::string indent = "          ";
+    const std::string share = percent(row.probability);
+    std::string text = std::string(kShareWidth - share.size(), ' ') + share + "  " + row.fault + "\n";
+    const std::string indent(kShareWidth + 2, ' ');
     if (!row.what.empty()) text += indent + row.what + "\n";
     std::string where = joined(row.places);
     if (!row.wires.empty()) where += (where.empty() ? "" : "; ") + joined(row.wires);
@@ -85,7 +88,7 @@ std::string on_the_way(const Consultation& consultation, const Choice& choice) {
     const int place = consultation.workshop().test_place[at(choice.test.finding)];
     if (place < 0) return "";
     const std::string& title = consultation.circuit().places[at(place)].title;
-    return choice.place_is_open ? title + ", open already" : title;
+    return choice.place_is_open ? title + " (open already)" : title;
 }
 
 std::string splits_text(const Consultation& consultation, const Choice& choice) {
@@ -110,9 +113,10 @@ std::string test_step_text(const Consultation& consultation, const Choice& choic
     const diagnosis::Dictionary& dictionary = consultation.dictionary();
     const std::string state = state_text(circuit, dictionary.states[at(choice.test.state)]);
     const std::string place = on_the_way(consultation, choice);
-    return "Next (" + minutes_text(choice.minutes) + "): " + (choice.state_stands ? "still with " : "with ") +
-           state + ", " + finding_text(circuit, dictionary.findings[at(choice.test.finding)]) +
-           (place.empty() ? "" : ", " + place) + ".\n" + splits_text(consultation, choice);
+    return "Next (" + minutes_text(choice.minutes) + "): " + (place.empty() ? "" : place + ": ") +
+           finding_text(circuit, dictionary.findings[at(choice.test.finding)]) +
+           (choice.state_stands ? ", with the vehicle as it is: " : ", with the vehicle in another state: ") +
+           state + ".\n" + splits_text(consultation, choice);
 }
 
 std::string repair_step_text(const Consultation& consultation, const Choice& choice) {
@@ -144,7 +148,10 @@ std::string advice_text(const Consultation& consultation, const Advice& advice, 
         told += row.probability;
     }
     constexpr double kWorthSaying = 0.005;
-    if (1 - told > kWorthSaying) text += "  " + percent(1 - told) + "  all others together\n";
+    if (1 - told > kWorthSaying) {
+        const std::string share = percent(1 - told);
+        text += std::string(kShareWidth - share.size(), ' ') + share + "  all others together\n";
+    }
     if (!advice.ranking.single_explains)
         text += "\nNo single fault explains these readings well: two faults, or a wrong reading.\n";
     for (const auto& group : rows_not_told_apart(consultation, rows)) {

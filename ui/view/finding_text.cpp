@@ -94,7 +94,7 @@ std::string instrument_of(const Finding& finding) {
 
 std::string state_text(const Circuit& circuit, const std::string& id) {
     const model::OperatingState* state = circuit.find_state(id);
-    return state == nullptr || state->title.empty() ? id : state->title;
+    return state == nullptr || state->title.empty() ? id : id + " (" + state->title + ")";
 }
 
 }  // namespace halfsplit::view

@@ -26,7 +26,7 @@ std::string test_name(const diagnosis::Dictionary& dictionary, const diagnosis::
 /// The sheet's name of the instrument: "voltmeter", "clamp", "look-and-listen".
 std::string instrument_of(const diagnosis::Finding& finding);
 
-/// The state's title where it has one, else its id.
+/// The state's id, with its title where it has one.
 std::string state_text(const model::Circuit& circuit, const std::string& id);
 
 }  // namespace halfsplit::view

@@ -16,11 +16,11 @@ std::vector<std::string> ids_of(const std::vector<model::OperatingState>& states
 }
 
 /// Whether the sound vehicle comes to the state shows later, by its row.
-std::vector<Pulse> pulses_in_state(const model::Circuit& circuit, const model::OperatingState& state,
-                                   const std::vector<Finding>& findings) {
+Pulses pulses_in_state(const model::Circuit& circuit, const model::OperatingState& state,
+                       const std::vector<Finding>& findings) {
     const auto settled = simulation::settle(circuit, {}, state.steps);
     return settled ? pulses_of(circuit, *settled, findings)
-                   : std::vector<Pulse>(findings.size(), Pulse::none);
+                   : Pulses{std::vector<Pulse>(findings.size(), Pulse::none), 0};
 }
 
 }  // namespace
@@ -41,10 +41,8 @@ tl::expected<Dictionary, Diagnostics> blank_dictionary(const model::Circuit& cir
                           options.further_findings.end());
     blank.values.resize(blank.row_start(static_cast<int>(blank.states.size()), 0));
     blank.told.resize(blank.states.size() * at(blank.rows()));
-    for (const std::string& id : blank.states) {
-        const std::vector<Pulse> pulses = pulses_in_state(circuit, *circuit.find_state(id), blank.findings);
-        blank.pulses.insert(blank.pulses.end(), pulses.begin(), pulses.end());
-    }
+    for (const std::string& id : blank.states)
+        blank.pulses.push_back(pulses_in_state(circuit, *circuit.find_state(id), blank.findings));
     return blank;
 }
 

@@ -1,7 +1,6 @@
 #pragma once
 
 #include <cstddef>
-#include <span>
 #include <string>
 #include <vector>
 
@@ -27,6 +26,14 @@ enum class Pulse : unsigned char {
     fast   ///< its mean, which a voltmeter settles on
 };
 
+/// All that pulses in one state.
+struct Pulses {
+    std::vector<Pulse> of;  ///< one per finding
+    double watch_s = 0;  ///< how long one has to look for that: some rounds of the slowest; 0 where none does
+
+    bool any() const { return watch_s > 0; }
+};
+
 /// For every fault of a circuit's universe, state and finding: what would be found. Row 0 is the sound
 /// vehicle, row i + 1 has faults[i]. Values are kept in single precision: 1 microvolt at 12 V, a hundredth of
 /// what the best voltmeter in use resolves.
@@ -36,7 +43,7 @@ struct Dictionary {
     std::vector<Finding> findings;    ///< the same in every state
     std::vector<float> values;        ///< states.size() tables of rows() rows of findings.size()
     std::vector<Told> told;           ///< states.size() lists of rows()
-    std::vector<Pulse> pulses;        ///< states.size() lists of findings.size(), of the sound vehicle
+    std::vector<Pulses> pulses;       ///< one per state, of the sound vehicle
 
     int rows() const { return static_cast<int>(faults.size()) + 1; }
     std::size_t row_start(int state, int row) const {
@@ -45,9 +52,7 @@ struct Dictionary {
     double value(int state, int row, int finding) const {
         return static_cast<double>(values[row_start(state, row) + at(finding)]);
     }
-    std::span<const Pulse> pulses_in(int state) const {
-        return std::span(pulses).subspan(at(state) * findings.size(), findings.size());
-    }
+    bool does_pulse(int state, int finding) const { return pulses[at(state)].of[at(finding)] != Pulse::none; }
     Told told_of(int state, int row) const { return told[at(state) * at(rows()) + at(row)]; }
 };
 

@@ -13,7 +13,7 @@ namespace halfsplit::diagnosis {
 
 Told row_anew(const model::Circuit& circuit, const model::OperatingState& state,
               const std::vector<network::Fault>& faults, const std::vector<Finding>& findings,
-              std::span<const Pulse> pulses, std::span<float> row) {
+              const Pulses& pulses, std::span<float> row) {
     network::Situation situation;
     situation.faults = faults;
     const auto settled = simulation::settle(circuit, situation, state.steps);
@@ -44,7 +44,7 @@ tl::expected<Dictionary, Diagnostics> dictionary_anew(const model::Circuit& circ
             if (row > 0) faults.push_back(dictionary.faults[at(row - 1)].fault);
             dictionary.told[at(job)] =
                 row_anew(circuit, *circuit.find_state(dictionary.states[at(state)]), faults,
-                         dictionary.findings, dictionary.pulses_in(state), row_of(dictionary, state, row));
+                         dictionary.findings, dictionary.pulses[at(state)], row_of(dictionary, state, row));
         },
         [&](int done) {
             if (tell) tell({done, all});

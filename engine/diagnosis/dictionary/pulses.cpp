@@ -16,13 +16,19 @@ constexpr double kFastHz = 4;
 /// A clamp's last digits.
 constexpr double kHardlyShownA = 0.02;
 
-/// What each finding was, look after look: lists of looks, by finding; empty where it was not looked at.
-using Seen = std::vector<std::vector<double>>;
+/// So many rounds are looked at; a fault may make them a little longer.
+constexpr double kRounds = 2.5;
+/// Lamps have to warm up.
+constexpr double kLeastWatchS = 0.5;
+
+/// What a finding was, look after look; empty where it was not looked at.
+using Seen = std::vector<double>;
 
 class Watcher {
   public:
-    Watcher(const model::Circuit& circuit, const simulation::Settled& settled, const FindingPlaces& places)
-        : circuit_(circuit), settled_(settled), places_(places), seen_(places.findings) {}
+    Watcher(const model::Circuit& circuit, const simulation::Settled& settled, const FindingPlaces& places,
+            double watch_s)
+        : circuit_(circuit), settled_(settled), places_(places), watch_s_(watch_s), seen_(places.findings) {}
 
     /// Of the findings for which this holds. False where the course comes to an error.
     template <class Wanted>
@@ -30,14 +36,14 @@ class Watcher {
         auto course = simulation::Course::begin(circuit_, settled_, {});
         if (!course) return false;
         const double begin_s = course->now_s();
-        for (int look = 0; look * kLookEveryS < kWatchS && !(look > 0 && course->is_steady()); ++look) {
+        for (int look = 0; look * kLookEveryS < watch_s_ && !(look > 0 && course->is_steady()); ++look) {
             if (!course->run_until(begin_s + look * kLookEveryS)) return false;
             look_at(*course, is_wanted);
         }
         return true;
     }
 
-    const Seen& seen() const { return seen_; }
+    const std::vector<Seen>& seen() const { return seen_; }
 
   private:
     template <class Wanted>
@@ -70,19 +76,27 @@ class Watcher {
     const model::Circuit& circuit_;
     const simulation::Settled& settled_;
     const FindingPlaces& places_;
-    Seen seen_;
+    double watch_s_;
+    std::vector<Seen> seen_;
     network::Solution solution_;
 };
 
-Pulse pulse_of(Finding::Kind kind, const std::vector<double>& seen) {
-    if (seen.empty()) return Pulse::none;
-    const Swing swing = kind == Finding::Kind::current ? swing_of(seen, kHardlyShownA) : swing_of(seen);
+Swing swing_in(Finding::Kind kind, const Seen& seen) {
+    return kind == Finding::Kind::current ? swing_of(seen, kHardlyShownA) : swing_of(seen);
+}
+
+Pulse pulse_of(Finding::Kind kind, const Swing& swing) {
     if (!swing.pulses) return Pulse::none;
     const bool is_fast = swing.crossings > 2 * kFastHz * kWatchS;
     return is_fast && kind != Finding::Kind::sign ? Pulse::fast : Pulse::slow;
 }
 
-double value_of(Pulse pulse, const std::vector<double>& seen) {
+double watch_for(const Swing& swing) {
+    const double round_s = 2 * kWatchS / swing.crossings;
+    return std::clamp(kRounds * round_s, kLeastWatchS, kWatchS);
+}
+
+double value_of(Pulse pulse, const Seen& seen) {
     if (pulse == Pulse::slow)
         return *std::ranges::max_element(seen, {}, [](double value) { return std::abs(value); });
     double sum = 0;
@@ -92,28 +106,31 @@ double value_of(Pulse pulse, const std::vector<double>& seen) {
 
 }  // namespace
 
-std::vector<Pulse> pulses_of(const model::Circuit& circuit, const simulation::Settled& settled,
-                             const std::vector<Finding>& findings) {
-    std::vector<Pulse> pulses(findings.size(), Pulse::none);
+Pulses pulses_of(const model::Circuit& circuit, const simulation::Settled& settled,
+                 const std::vector<Finding>& findings) {
+    Pulses pulses{std::vector<Pulse>(findings.size(), Pulse::none), 0};
     if (!settled.living) return pulses;
     const FindingPlaces places = places_of(circuit, findings, settled.network);
-    Watcher watcher(circuit, settled, places);
+    Watcher watcher(circuit, settled, places, kWatchS);
     if (!watcher.watch([](int) { return true; })) return pulses;
-    for (std::size_t i = 0; i < findings.size(); ++i)
-        pulses[i] = pulse_of(findings[i].kind, watcher.seen()[i]);
+    for (std::size_t i = 0; i < findings.size(); ++i) {
+        const Seen& seen = watcher.seen()[i];
+        if (seen.empty()) continue;
+        const Swing swing = swing_in(findings[i].kind, seen);
+        pulses.of[i] = pulse_of(findings[i].kind, swing);
+        if (pulses.of[i] != Pulse::none) pulses.watch_s = std::max(pulses.watch_s, watch_for(swing));
+    }
     return pulses;
 }
 
 bool read_pulses(const model::Circuit& circuit, const simulation::Settled& settled,
-                 const FindingPlaces& places, std::span<const Pulse> pulses, std::span<float> row) {
-    const auto does_pulse = [&](int finding) { return pulses[at(finding)] != Pulse::none; };
-    if (!settled.living || std::ranges::all_of(pulses, [](Pulse each) { return each == Pulse::none; }))
-        return true;
-    Watcher watcher(circuit, settled, places);
-    if (!watcher.watch(does_pulse)) return false;
+                 const FindingPlaces& places, const Pulses& pulses, std::span<float> row) {
+    if (!settled.living || !pulses.any()) return true;
+    Watcher watcher(circuit, settled, places, pulses.watch_s);
+    if (!watcher.watch([&](int finding) { return pulses.of[at(finding)] != Pulse::none; })) return false;
     for (std::size_t i = 0; i < row.size(); ++i)
-        if (const std::vector<double>& seen = watcher.seen()[i]; !seen.empty())
-            row[i] = static_cast<float>(value_of(pulses[i], seen));
+        if (const Seen& seen = watcher.seen()[i]; !seen.empty())
+            row[i] = static_cast<float>(value_of(pulses.of[i], seen));
     return true;
 }
 

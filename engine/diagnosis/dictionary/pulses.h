@@ -9,15 +9,15 @@
 
 namespace halfsplit::diagnosis {
 
-/// Which findings go to and fro by themselves, one per finding: the circuit is watched as it goes on from
-/// where it has settled. None does in a circuit that does not live, or whose course comes to an error.
-std::vector<Pulse> pulses_of(const model::Circuit& circuit, const simulation::Settled& settled,
-                             const std::vector<Finding>& findings);
+/// Which findings go to and fro by themselves: the circuit is watched as it goes on from where it has
+/// settled. None does in a circuit that does not live, or whose course comes to an error.
+Pulses pulses_of(const model::Circuit& circuit, const simulation::Settled& settled,
+                 const std::vector<Finding>& findings);
 
 /// Replaces what a row has for findings that pulse in the sound vehicle by what Pulse says, whatever they do
 /// here. Open voltages: what pulses is driven, and a voltmeter's 10 megohms do not move it. False where the
 /// circuit's course comes to an error.
 bool read_pulses(const model::Circuit& circuit, const simulation::Settled& settled,
-                 const FindingPlaces& places, std::span<const Pulse> pulses, std::span<float> row);
+                 const FindingPlaces& places, const Pulses& pulses, std::span<float> row);
 
 }  // namespace halfsplit::diagnosis

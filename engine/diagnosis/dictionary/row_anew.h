@@ -8,9 +8,9 @@
 namespace halfsplit::diagnosis {
 
 /// One row by settling anew with the faults present from the start; NaN where that comes to nothing.
-/// `pulses`: one per finding, as in the dictionary.
+/// `pulses`: what pulses in the sound vehicle, see Dictionary.
 Told row_anew(const model::Circuit& circuit, const model::OperatingState& state,
               const std::vector<network::Fault>& faults, const std::vector<Finding>& findings,
-              std::span<const Pulse> pulses, std::span<float> row);
+              const Pulses& pulses, std::span<float> row);
 
 }  // namespace halfsplit::diagnosis

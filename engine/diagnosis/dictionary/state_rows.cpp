@@ -77,9 +77,9 @@ Trial& StateRows::trial(int thread, Group group) {
 
 /// What stands still does not tell what goes to and fro.
 void StateRows::forget_pulses(std::span<float> values) const {
-    const std::span<const Pulse> pulses = dictionary_.pulses_in(state_);
     for (std::size_t i = 0; i < values.size(); ++i)
-        if (pulses[i] != Pulse::none) values[i] = std::numeric_limits<float>::quiet_NaN();
+        if (dictionary_.does_pulse(state_, static_cast<int>(i)))
+            values[i] = std::numeric_limits<float>::quiet_NaN();
 }
 
 Told StateRows::told_quickly(int row, int thread, std::span<float> values) {
@@ -104,7 +104,7 @@ Told StateRows::anew(int row, std::span<float> values) const {
     std::vector<network::Fault> faults;
     if (row > 0) faults.push_back(dictionary_.faults[at(row - 1)].fault);
     return row_anew(circuit_, *circuit_.find_state(dictionary_.states[at(state_)]), faults,
-                    dictionary_.findings, dictionary_.pulses_in(state_), values);
+                    dictionary_.findings, dictionary_.pulses[at(state_)], values);
 }
 
 void StateRows::fill(int row, int thread) {

@@ -14,7 +14,7 @@ PredictPair predict_anew(const model::Circuit& circuit, const Dictionary& dictio
         for (const int state : states) {
             PredictedRow row{std::vector<float>(dictionary.findings.size()), {}};
             row.told = row_anew(circuit, *circuit.find_state(dictionary.states[at(state)]), faults,
-                                dictionary.findings, dictionary.pulses_in(state), row.values);
+                                dictionary.findings, dictionary.pulses[at(state)], row.values);
             rows.push_back(std::move(row));
         }
         return rows;

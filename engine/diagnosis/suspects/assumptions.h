@@ -24,6 +24,9 @@ struct Assumptions {
     double floor_a = 0.02;
     /// The least scatter of a sound vehicle's current, as a share of it, where limits say less.
     double current_scatter_share = 0.03;
+    /// How charged a battery is differs more from car to car than its tolerance says: a rested one has 12.2
+    /// to 12.8 V without anything being wrong (common practice). Two standard deviations of every voltage.
+    double supply_scatter_share = 0.012;
     /// The least scatter of a voltage that pulses: its limits are those of one moment, and the supply that it
     /// comes to scatters by this.
     double pulse_scatter_share = 0.02;

@@ -27,6 +27,7 @@ double squared(double value) {
 Expecting::Expecting(const Finding& finding, double sound, double scatter, const Assumptions& assumptions)
     : assumptions_(assumptions),
       is_sign_(finding.kind == Finding::Kind::sign),
+      is_voltage_(finding.kind == Finding::Kind::voltage),
       meter_(finding.kind == Finding::Kind::current ? assumptions.clamp : assumptions.voltmeter),
       sound_(sound),
       own_variance_(
@@ -39,6 +40,7 @@ Expectation Expecting::operator()(float value, Told told) const {
                          stands ? assumptions_.nonsense_share_as_it_stands : assumptions_.nonsense_share};
     if (is_sign_) return expected;
     double variance = own_variance_ + meter_variance(meter_, expected.mean);
+    if (is_voltage_) variance += squared(assumptions_.supply_scatter_share * expected.mean);
     if (std::isfinite(sound_)) {
         const double change = std::min(std::abs(expected.mean - sound_), std::abs(expected.mean));
         variance += squared(assumptions_.change_scatter_share * change);

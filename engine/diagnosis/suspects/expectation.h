@@ -27,6 +27,7 @@ class Expecting {
   private:
     const Assumptions& assumptions_;
     bool is_sign_;
+    bool is_voltage_;
     const Meter& meter_;
     double sound_;
     double own_variance_;  ///< without the meter's

@@ -94,9 +94,9 @@ tl::expected<std::vector<float>, Diagnostics> spread_in(const model::Circuit& ci
     for (int finding = 0; finding < static_cast<int>(sigma.size()); ++finding)
         if (dictionary.findings[at(finding)].kind == Finding::Kind::current)
             sigma[at(finding)] = static_cast<float>(assumptions.current_scatter_share * current(finding));
-    const std::span<const Pulse> pulses = dictionary.pulses_in(state);
     for (std::size_t i = 0; i < sigma.size(); ++i)
-        if (pulses[i] != Pulse::none && dictionary.findings[i].kind == Finding::Kind::voltage)
+        if (dictionary.does_pulse(state, static_cast<int>(i)) &&
+            dictionary.findings[i].kind == Finding::Kind::voltage)
             sigma[i] = static_cast<float>(assumptions.pulse_scatter_share *
                                           std::abs(dictionary.value(state, 0, static_cast<int>(i))));
     for (std::size_t i = 0; i < observed.findings.size(); ++i) {

@@ -34,7 +34,7 @@ inline Dictionary dictionary_of(const std::vector<std::vector<double>>& rows,
     for (const auto& row : rows)
         for (const double value : row) dictionary.values.push_back(static_cast<float>(value));
     dictionary.told.assign(rows.size(), diagnosis::Told::exactly);
-    dictionary.pulses.assign(dictionary.findings.size(), diagnosis::Pulse::none);
+    dictionary.pulses = {{std::vector(dictionary.findings.size(), diagnosis::Pulse::none), 0}};
     return dictionary;
 }
 
@@ -44,6 +44,7 @@ inline diagnosis::Assumptions exact_readings() {
     assumptions.voltmeter = {};
     assumptions.voltmeter.smallest_full = 1000;
     assumptions.floor_v = 0;
+    assumptions.supply_scatter_share = 0;
     assumptions.change_scatter_share = 0;
     assumptions.nonsense_share = 0;
     return assumptions;

@@ -1,0 +1,87 @@
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+
+#include "engine/diagnosis/dictionary/pulses.h"
+#include "engine/diagnosis/swing.h"
+#include "tests/diagnosis/dictionary/support.h"
+
+using namespace halfsplit;
+using diagnosis::Finding;
+using diagnosis::Pulse;
+
+namespace {
+
+int finding_at(const diagnosis::Dictionary& dictionary, Finding::Kind kind, const std::string& where) {
+    for (int i = 0; i < static_cast<int>(dictionary.findings.size()); ++i) {
+        const Finding& each = dictionary.findings[at(i)];
+        if (each.kind == kind && each.at == where && (each.against.empty() || each.against == "body"))
+            return i;
+    }
+    FAIL("nothing is found at " << where);
+    return -1;
+}
+
+int row_with(const diagnosis::Dictionary& dictionary, const std::string& fault) {
+    for (int i = 0; i < static_cast<int>(dictionary.faults.size()); ++i)
+        if (dictionary.faults[at(i)].fault.text == fault) return i + 1;
+    FAIL("no fault " << fault);
+    return -1;
+}
+
+diagnosis::Dictionary dictionary_of(const model::Circuit& circuit, const std::string& state) {
+    auto dictionary = diagnosis::make_dictionary(circuit, {.states = {state}});
+    REQUIRE(dictionary);
+    return std::move(*dictionary);
+}
+
+}  // namespace
+
+// Common practice: an indicator flashes 60 to 120 times a minute, slow enough to see lamp and needle jump to
+// the supply's voltage and back.
+TEST_CASE("A lamp that blinks is found lit, with the voltage it blinks with, unless a fault keeps it dark") {
+    const auto dictionary = dictionary_of(test::shipped("turn-signals"), "indicators-left");
+    const int lamp = finding_at(dictionary, Finding::Kind::sign, "E50");
+    const int other_side = finding_at(dictionary, Finding::Kind::sign, "E52");
+    CHECK(dictionary.pulses[0].of[at(lamp)] == Pulse::slow);
+    CHECK(dictionary.pulses[0].of[at(other_side)] == Pulse::none);
+    const auto lit = static_cast<double>(diagnosis::Sign::works);
+    CHECK(dictionary.value(0, 0, lamp) == lit);
+    CHECK(dictionary.value(0, 0, other_side) == 0);
+    CHECK(dictionary.value(0, row_with(dictionary, "open:E50"), lamp) == 0);
+    CHECK(dictionary.value(0, row_with(dictionary, "open:E54"), lamp) == lit);
+    const int feed = finding_at(dictionary, Finding::Kind::voltage, "E50.1");
+    CHECK(dictionary.pulses[0].of[at(feed)] == Pulse::slow);
+    CHECK(dictionary.value(0, 0, feed) > 10.5);
+    CHECK(dictionary.value(0, row_with(dictionary, "open:E50"), feed) > 10.5);
+}
+
+// 50 km/h and 4000 pulses a kilometre are 56 a second, by hand: a voltmeter shows what is between.
+TEST_CASE("A sender's pulses are found as the mean that a voltmeter settles on") {
+    const model::Circuit circuit = test::shipped("entry-step");
+    const auto dictionary = dictionary_of(circuit, "step-driving");
+    const auto settled = simulation::settle(circuit, {}, circuit.find_state("step-driving")->steps);
+    REQUIRE(settled);
+    int fast = 0;
+    for (int i = 0; i < static_cast<int>(dictionary.findings.size()); ++i) {
+        const Finding& each = dictionary.findings[at(i)];
+        if (each.kind != Finding::Kind::voltage || each.against != "body") continue;
+        if (dictionary.pulses[0].of[at(i)] != Pulse::fast) continue;
+        const int node = settled->network.point_nodes.find(each.at)->second;
+        const auto swings = diagnosis::watch(circuit, *settled, {{node, network::kBody}});
+        REQUIRE(swings);
+        const double share = (dictionary.value(0, 0, i) - swings->front().least_v) /
+                             (swings->front().most_v - swings->front().least_v);
+        INFO(each.at);
+        CHECK(share > 0.3);
+        CHECK(share < 0.7);
+        ++fast;
+    }
+    CHECK(fast >= 2);
+}
+
+TEST_CASE("Nothing pulses in a circuit that stands still") {
+    const auto dictionary = dictionary_of(test::shipped("horn"), "sounding");
+    CHECK_FALSE(dictionary.pulses[0].any());
+    CHECK(std::ranges::count(dictionary.pulses[0].of, Pulse::none) == std::ssize(dictionary.findings));
+}
