@@ -10,6 +10,11 @@ void print(const Diagnostics& problems) {
     for (const Diagnostic& problem : problems) std::cerr << to_text(problem) << "\n";
 }
 
+int refused(const Diagnostics& problems, int status) {
+    print(problems);
+    return status;
+}
+
 tl::expected<model::Circuit, Diagnostics> read_circuit_file(const std::string& path) {
     return model::read_circuit(path, file_texts());
 }

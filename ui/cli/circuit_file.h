@@ -15,6 +15,9 @@ using files::read_text;
 /// Prints one line an error, to standard error.
 void print(const Diagnostics& problems);
 
+/// Prints them, and hands the exit status on.
+int refused(const Diagnostics& problems, int status);
+
 /// The circuit, or why it cannot be read.
 tl::expected<model::Circuit, Diagnostics> read_circuit_file(const std::string& path);
 

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <iostream>
 #include <memory>
+#include <numeric>
 
 #include "engine/base/nearest.h"
 #include "engine/diagnosis/sheet/read_readings.h"
@@ -18,7 +19,7 @@ namespace {
 using diagnosis::Dictionary;
 using diagnosis::FilledRow;
 
-struct Options {
+struct SuspectsOptions {
     DictionaryCommandOptions dictionary;
     std::string readings;
     std::vector<std::string> cleared;
@@ -26,11 +27,6 @@ struct Options {
     int most = view::kMostSuspects;
     std::string format;
 };
-
-int failed(const Diagnostics& problems, int status) {
-    print(problems);
-    return status;
-}
 
 bool is_same(const diagnosis::Finding& one, const diagnosis::Finding& other) {
     return one.kind == other.kind && one.at == other.at && one.against == other.against;
@@ -90,28 +86,28 @@ tl::expected<std::vector<int>, Diagnostics> cleared_of(const Dictionary& diction
     return indices;
 }
 
-int run_suspects(const Options& options) {
+int run_suspects(const SuspectsOptions& options) {
     const auto on_disk = files::read_circuit_on_disk(options.dictionary.file);
-    if (!on_disk) return failed(on_disk.error(), kAnswerIsNo);
+    if (!on_disk) return refused(on_disk.error(), kAnswerIsNo);
     const model::Circuit& circuit = on_disk->circuit;
     const auto states = states_asked_for(circuit, options.dictionary);
-    if (!states) return failed(states.error(), kUsage);
+    if (!states) return refused(states.error(), kUsage);
     const auto rows = read_text(options.readings).and_then([&](const std::string& text) {
         return diagnosis::read_readings(circuit, text, options.readings);
     });
-    if (!rows) return failed(rows.error(), kAnswerIsNo);
+    if (!rows) return refused(rows.error(), kAnswerIsNo);
 
     auto dictionary = dictionary_of(*on_disk, options.dictionary, with_states_of(circuit, *states, *rows),
                                     unusual(circuit, *rows));
-    if (!dictionary) return failed(dictionary.error(), kAnswerIsNo);
+    if (!dictionary) return refused(dictionary.error(), kAnswerIsNo);
     const auto cleared = cleared_of(*dictionary, options.cleared);
-    if (!cleared) return failed(cleared.error(), kUsage);
+    if (!cleared) return refused(cleared.error(), kUsage);
     const diagnosis::Evidence evidence{readings_of(circuit, *dictionary, *rows), *cleared, options.complaint};
     const auto consultation = diagnosis::Consultation::on(circuit, std::move(*dictionary));
-    if (!consultation) return failed(consultation.error(), kAnswerIsNo);
+    if (!consultation) return refused(consultation.error(), kAnswerIsNo);
 
-    std::vector<int> to_test_in;
-    for (int state = 0; state < static_cast<int>(states->size()); ++state) to_test_in.push_back(state);
+    std::vector<int> to_test_in(states->size());
+    std::iota(to_test_in.begin(), to_test_in.end(), 0);
     const diagnosis::Advice advice = (*consultation)->advise(evidence, to_test_in);
     std::cout << (options.format == "json" ? view::advice_json(**consultation, advice, options.most) + "\n"
                                            : view::advice_text(**consultation, advice, options.most));
@@ -123,7 +119,7 @@ int run_suspects(const Options& options) {
 void add_suspects_command(CLI::App& program, int& exit_status) {
     CLI::App* command = program.add_subcommand(
         "suspects", "What may be the matter after some readings, and what to measure or repair next");
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<SuspectsOptions>();
     add_dictionary_options(*command, options->dictionary);
     command
         ->add_option("--readings", options->readings,

@@ -42,7 +42,7 @@ std::string listed_or(const std::vector<std::string>& names) {
     return text;
 }
 
-std::string joined(const std::vector<std::string>& texts) {
+std::string with_commas(const std::vector<std::string>& texts) {
     std::string all;
     for (const std::string& text : texts) all += (all.empty() ? "" : ", ") + text;
     return all;
@@ -72,8 +72,8 @@ std::string row_text(const Consultation& consultation, const SuspectRow& row) {
     std::string text = std::string(kShareWidth - share.size(), ' ') + share + "  " + row.fault + "\n";
     const std::string indent(kShareWidth + 2, ' ');
     if (!row.what.empty()) text += indent + row.what + "\n";
-    std::string where = joined(row.places);
-    if (!row.wires.empty()) where += (where.empty() ? "" : "; ") + joined(row.wires);
+    std::string where = with_commas(row.places);
+    if (!row.wires.empty()) where += (where.empty() ? "" : "; ") + with_commas(row.wires);
     if (!where.empty()) text += indent + where + "\n";
     text += indent + "explains " + std::to_string(row.explained) + " of " + std::to_string(row.readings) +
             (row.readings == 1 ? " reading" : " readings");
@@ -156,8 +156,9 @@ std::string advice_text(const Consultation& consultation, const Advice& advice, 
         text += "\nNo single fault explains these readings well: two faults, or a wrong reading.\n";
     for (const auto& group : rows_not_told_apart(consultation, rows)) {
         std::vector<std::string> names;
+        names.reserve(group.size());
         for (const int row : group) names.push_back(rows[at(row)].fault);
-        text += "\nNo reading tells " + joined(names) + " apart.\n";
+        text += "\nNo reading tells " + with_commas(names) + " apart.\n";
     }
     return text + "\n" + next_step_text(consultation, advice);
 }

@@ -42,11 +42,11 @@ SuspectRow row_of(const Consultation& consultation, const diagnosis::Advice& adv
         add_concern(consultation.circuit(), fault, row);
     }
     if (row.fault.empty()) row.fault = "none";
-    for (diagnosis::Reason& reason : reasons_for(consultation.hypotheses(), hypothesis, advice.evidence)) {
+    for (const diagnosis::Reason& reason :
+         reasons_for(consultation.hypotheses(), hypothesis, advice.evidence)) {
         ++row.readings;
         if (reason.verdict == diagnosis::Reason::Verdict::explains) ++row.explained;
-        if (reason.verdict == diagnosis::Reason::Verdict::contradicts)
-            row.contradictions.push_back(std::move(reason));
+        if (reason.verdict == diagnosis::Reason::Verdict::contradicts) row.contradictions.push_back(reason);
     }
     return row;
 }

@@ -20,6 +20,7 @@ std::vector<int> cells_of(const std::vector<Outcome>& outcomes, std::size_t coun
 std::vector<int> parting_of(const std::vector<int>& cells) {
     std::map<int, int> number;
     std::vector<int> parting;
+    parting.reserve(cells.size());
     for (const int cell : cells)
         parting.push_back(number.try_emplace(cell, static_cast<int>(number.size())).first->second);
     return parting;
