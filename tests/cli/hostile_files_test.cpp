@@ -8,6 +8,7 @@
 #include <regex>
 
 #include "tests/cli/program.h"
+#include "tests/support/sanitized.h"
 
 using halfsplit::test::run_command;
 
@@ -32,16 +33,9 @@ std::filesystem::path write_nesting() {
 
 // Address space is limited with the shell's own means. The address sanitizer reserves terabytes of it; there
 // the sanitizer's own limit of memory in use stands in (its shadow and quarantine included).
-#if defined(__has_feature)
-#if __has_feature(address_sanitizer)
-#define HALFSPLIT_ADDRESS_SANITIZER
-#endif
-#endif
-#if defined(__SANITIZE_ADDRESS__) || defined(HALFSPLIT_ADDRESS_SANITIZER)
-constexpr const char* kLimited = "ASAN_OPTIONS=hard_rss_limit_mb=600:quarantine_size_mb=16 ";
-#else
-constexpr const char* kLimited = "ulimit -v 200000; ";
-#endif
+constexpr const char* kLimited = halfsplit::test::kSanitized
+                                     ? "ASAN_OPTIONS=hard_rss_limit_mb=600:quarantine_size_mb=16 "
+                                     : "ulimit -v 200000; ";
 
 }  // namespace
 
