@@ -12,7 +12,7 @@ tl::expected<Dictionary, Diagnostics> make_dictionary(const model::Circuit& circ
     if (!blank) return blank;
     Dictionary& dictionary = *blank;
     const int all = static_cast<int>(dictionary.states.size()) * dictionary.rows();
-    const bool settles_anew = options.settle_anew && all <= options.settles_at_most;
+    const bool settles_anew = options.settle_anew && dictionary.rows() <= options.settles_at_most;
     const auto tell_done = [&](int done) {
         if (tell) tell({done, all});
     };

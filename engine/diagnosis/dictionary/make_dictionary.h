@@ -20,9 +20,10 @@ struct DictionaryOptions {
     /// In circuits that live, a fault may have changed what happened on the way into a state. Whether it is
     /// settled anew then (Told::exactly) instead of put into what stands (Told::as_it_stands), …
     bool settle_anew = true;
-    /// … which is done for all rows or, where there are more than this, for none: a single circuit takes
-    /// milliseconds a row, a whole van with eight thousand faults a quarter of a second.
-    int settles_at_most = 10000;
+    /// … which is done for all faults or, where there are more than this, for none, whatever the states: a
+    /// single circuit has hundreds and takes milliseconds for one, a whole van eight thousand and takes a
+    /// quarter of a second.
+    int settles_at_most = 2000;
 };
 
 /// Rows done, out of how many in all states together.
