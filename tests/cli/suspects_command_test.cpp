@@ -112,6 +112,25 @@ TEST_CASE("Suspects are told in words with the next test and what each outcome w
     CHECK(contains(ran.out, " if it is "));
 }
 
+TEST_CASE("A file with nothing filled in yet is where a diagnosis begins") {
+    const auto ran = run_program(Readings("state,at,measured\n").arguments());
+    CHECK(ran.status == 0);
+    CHECK(contains(ran.out, "Horns: 0 readings, "));
+    CHECK(contains(ran.out, "no fault at all"));
+    CHECK_FALSE(contains(ran.out, "explains"));
+    CHECK(contains(ran.out, "Next ("));
+}
+
+TEST_CASE("Where everything has been cleared that is said") {
+    const auto faults = nlohmann::json::parse(run_program("faults " + kHorn + " --format json").out);
+    std::string cleared;
+    for (const auto& each : faults["faults"]) cleared += " --cleared " + each["fault"].get<std::string>();
+    const Readings readings("state,at,measured\nsounding,P3,silent\n");
+    const auto ran = run_program(readings.arguments(" --complaint" + cleared));
+    CHECK(ran.status == 1);
+    CHECK(contains(ran.err, "nothing is left to suspect"));
+}
+
 TEST_CASE("A reading between points nobody thought of counts too") {
     const auto told =
         advice(Readings("state,at,against,measured\nsounding,K2.30,E3,0\nsounding,P3,silent\n"));

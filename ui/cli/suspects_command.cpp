@@ -5,7 +5,7 @@
 #include <numeric>
 
 #include "engine/base/nearest.h"
-#include "engine/diagnosis/sheet/read_readings.h"
+#include "engine/diagnosis/suspects/from_filled.h"
 #include "ui/cli/circuit_file.h"
 #include "ui/cli/circuit_options.h"
 #include "ui/cli/command.h"
@@ -28,22 +28,6 @@ struct SuspectsOptions {
     std::string format;
 };
 
-bool is_same(const diagnosis::Finding& one, const diagnosis::Finding& other) {
-    return one.kind == other.kind && one.at == other.at && one.against == other.against;
-}
-
-/// What was measured that no dictionary predicts by itself: between points nobody thought of.
-std::vector<diagnosis::Finding> unusual(const model::Circuit& circuit, const std::vector<FilledRow>& rows) {
-    std::vector<diagnosis::Finding> known = diagnosis::findings_of(circuit);
-    std::vector<diagnosis::Finding> found;
-    for (const FilledRow& row : rows) {
-        const auto is_it = [&row](const diagnosis::Finding& each) { return is_same(each, row.finding); };
-        if (std::ranges::any_of(known, is_it) || std::ranges::any_of(found, is_it)) continue;
-        found.push_back(row.finding);
-    }
-    return found;
-}
-
 /// The states to test in, and those that something was read in.
 std::vector<std::string> with_states_of(const model::Circuit& circuit, std::vector<std::string> states,
                                         const std::vector<FilledRow>& rows) {
@@ -52,20 +36,6 @@ std::vector<std::string> with_states_of(const model::Circuit& circuit, std::vect
         if (std::ranges::find(states, id) == states.end()) states.push_back(id);
     }
     return states;
-}
-
-std::vector<diagnosis::Reading> readings_of(const model::Circuit& circuit, const Dictionary& dictionary,
-                                            const std::vector<FilledRow>& rows) {
-    std::vector<diagnosis::Reading> readings;
-    for (const FilledRow& row : rows) {
-        const auto state = std::ranges::find(dictionary.states, circuit.states[at(row.state)].id);
-        const auto finding = std::ranges::find_if(
-            dictionary.findings,
-            [&row](const diagnosis::Finding& each) { return is_same(each, row.finding); });
-        readings.push_back({static_cast<int>(state - dictionary.states.begin()),
-                            static_cast<int>(finding - dictionary.findings.begin()), row.value});
-    }
-    return readings;
 }
 
 tl::expected<std::vector<int>, Diagnostics> cleared_of(const Dictionary& dictionary,
@@ -98,13 +68,17 @@ int run_suspects(const SuspectsOptions& options) {
     if (!rows) return refused(rows.error(), kAnswerIsNo);
 
     auto dictionary = dictionary_of(*on_disk, options.dictionary, with_states_of(circuit, *states, *rows),
-                                    unusual(circuit, *rows));
+                                    diagnosis::further_findings(circuit, *rows));
     if (!dictionary) return refused(dictionary.error(), kAnswerIsNo);
     const auto cleared = cleared_of(*dictionary, options.cleared);
     if (!cleared) return refused(cleared.error(), kUsage);
-    const diagnosis::Evidence evidence{readings_of(circuit, *dictionary, *rows), *cleared, options.complaint};
+    const diagnosis::Evidence evidence{diagnosis::readings_of(circuit, *dictionary, *rows), *cleared,
+                                       options.complaint};
     const auto consultation = diagnosis::Consultation::on(circuit, std::move(*dictionary));
     if (!consultation) return refused(consultation.error(), kAnswerIsNo);
+    if (!leaves_anything((*consultation)->hypotheses(), evidence))
+        return refused({problem("all that could be noticed has been cleared: nothing is left to suspect")},
+                       kAnswerIsNo);
 
     std::vector<int> to_test_in(states->size());
     std::iota(to_test_in.begin(), to_test_in.end(), 0);

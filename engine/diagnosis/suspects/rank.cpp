@@ -24,12 +24,12 @@ void check(const Hypotheses& hypotheses, const Evidence& evidence) {
     for (const int fault : evidence.cleared)
         if (fault < 0 || at(fault) >= dictionary.faults.size())
             throw std::invalid_argument("a cleared fault the dictionary does not hold");
+    if (!leaves_anything(hypotheses, evidence)) throw std::invalid_argument("everything has been cleared");
 }
 
 /// Probabilities from logs that may be far below what a number can hold.
 std::vector<double> normalised(const std::vector<double>& log) {
     const double largest = *std::ranges::max_element(log);
-    if (!std::isfinite(largest)) throw std::invalid_argument("everything has been cleared");
     std::vector<double> probability(log.size());
     double sum = 0;
     for (std::size_t each = 0; each < log.size(); ++each) {
@@ -117,6 +117,11 @@ class Ranker {
 };
 
 }  // namespace
+
+bool leaves_anything(const Hypotheses& hypotheses, const Evidence& evidence) {
+    return std::ranges::any_of(log_priors(hypotheses, evidence),
+                               [](double log) { return std::isfinite(log); });
+}
 
 Ranking rank(Hypotheses& hypotheses, const Evidence& evidence) {
     check(hypotheses, evidence);
