@@ -48,12 +48,16 @@ std::string with_commas(const std::vector<std::string>& texts) {
     return all;
 }
 
+/// As one says it in a sentence.
+std::string said(const Consultation& consultation, int hypothesis) {
+    return hypothesis == 0 ? "no fault at all" : hypothesis_text(consultation, hypothesis);
+}
+
 std::string some_of(const Consultation& consultation, const std::vector<int>& hypotheses) {
     std::vector<std::string> names;
     for (std::size_t i = 0; i < hypotheses.size() && i < kMostNamed; ++i)
-        names.push_back(hypothesis_text(consultation, hypotheses[i]));
-    if (hypotheses.size() == kMostNamed + 1)
-        names.push_back(hypothesis_text(consultation, hypotheses.back()));
+        names.push_back(said(consultation, hypotheses[i]));
+    if (hypotheses.size() == kMostNamed + 1) names.push_back(said(consultation, hypotheses.back()));
     if (hypotheses.size() > kMostNamed + 1)
         names.push_back("one of " + std::to_string(hypotheses.size() - kMostNamed) + " others");
     return listed_or(names);
@@ -69,12 +73,14 @@ std::string contradiction_text(const Consultation& consultation, const diagnosis
 
 std::string row_text(const Consultation& consultation, const SuspectRow& row) {
     const std::string share = percent(row.probability);
-    std::string text = std::string(kShareWidth - share.size(), ' ') + share + "  " + row.fault + "\n";
+    std::string text = std::string(kShareWidth - share.size(), ' ') + share + "  " +
+                       said(consultation, row.hypothesis) + "\n";
     const std::string indent(kShareWidth + 2, ' ');
     if (!row.what.empty()) text += indent + row.what + "\n";
     std::string where = with_commas(row.places);
     if (!row.wires.empty()) where += (where.empty() ? "" : "; ") + with_commas(row.wires);
     if (!where.empty()) text += indent + where + "\n";
+    if (row.readings == 0) return text;
     text += indent + "explains " + std::to_string(row.explained) + " of " + std::to_string(row.readings) +
             (row.readings == 1 ? " reading" : " readings");
     for (std::size_t i = 0; i < row.contradictions.size(); ++i)
@@ -115,7 +121,7 @@ std::string test_step_text(const Consultation& consultation, const Choice& choic
     const std::string place = on_the_way(consultation, choice);
     return "Next (" + minutes_text(choice.minutes) + "): " + (place.empty() ? "" : place + ": ") +
            finding_text(circuit, dictionary.findings[at(choice.test.finding)]) +
-           (choice.state_stands ? ", with the vehicle as it is: " : ", with the vehicle in another state: ") +
+           (choice.state_stands ? ", with the vehicle as it is: " : ", with the vehicle brought to: ") +
            state + ".\n" + splits_text(consultation, choice);
 }
 
@@ -157,8 +163,8 @@ std::string advice_text(const Consultation& consultation, const Advice& advice, 
     for (const auto& group : rows_not_told_apart(consultation, rows)) {
         std::vector<std::string> names;
         names.reserve(group.size());
-        for (const int row : group) names.push_back(rows[at(row)].fault);
-        text += "\nNo reading tells " + with_commas(names) + " apart.\n";
+        for (const int row : group) names.push_back(said(consultation, rows[at(row)].hypothesis));
+        text += "\nAlike in every reading: " + with_commas(names) + ".\n";
     }
     return text + "\n" + next_step_text(consultation, advice);
 }

@@ -34,14 +34,13 @@ void add_concern(const model::Circuit& circuit, const network::Fault& fault, Sus
 SuspectRow row_of(const Consultation& consultation, const diagnosis::Advice& advice, int hypothesis) {
     SuspectRow row;
     row.hypothesis = hypothesis;
+    row.fault = hypothesis_text(consultation, hypothesis);
     row.probability = advice.ranking.probability[at(hypothesis)];
     for (const int index : consultation.hypotheses().faults_of(hypothesis)) {
         const network::Fault& fault = consultation.dictionary().faults[at(index)].fault;
-        row.fault += (row.fault.empty() ? "" : " and ") + fault.text;
         row.what += (row.what.empty() ? "" : "; ") + first_sentence(fault.spec->text);
         add_concern(consultation.circuit(), fault, row);
     }
-    if (row.fault.empty()) row.fault = "none";
     for (const diagnosis::Reason& reason :
          reasons_for(consultation.hypotheses(), hypothesis, advice.evidence)) {
         ++row.readings;
@@ -85,8 +84,8 @@ std::vector<std::vector<int>> rows_not_told_apart(const Consultation& consultati
 std::string hypothesis_text(const Consultation& consultation, int hypothesis) {
     std::string text;
     for (const int index : consultation.hypotheses().faults_of(hypothesis))
-        text += (text.empty() ? "" : " with ") + consultation.dictionary().faults[at(index)].fault.text;
-    return text.empty() ? "nothing wrong" : text;
+        text += (text.empty() ? "" : " and ") + consultation.dictionary().faults[at(index)].fault.text;
+    return text.empty() ? "none" : text;
 }
 
 }  // namespace halfsplit::view

@@ -10,7 +10,7 @@ namespace halfsplit::view {
 /// A suspect with all that is said about it.
 struct SuspectRow {
     int hypothesis = 0;
-    std::string fault;  ///< "open:W12"; "open:W12 and blown:F7" of a pair; "none" of the sound vehicle
+    std::string fault;  ///< hypothesis_text()
     double probability = 0;
     std::string what;                 ///< what is wrong then: "The conductor is broken."
     std::vector<std::string> places;  ///< titles
@@ -28,7 +28,7 @@ std::vector<SuspectRow> suspect_rows(const diagnosis::Consultation& consultation
 std::vector<std::vector<int>> rows_not_told_apart(const diagnosis::Consultation& consultation,
                                                   const std::vector<SuspectRow>& rows);
 
-/// "open:W12"; "nothing is wrong".
+/// "open:W12", "open:W12 and blown:F7" of a pair, "none" of the sound vehicle.
 std::string hypothesis_text(const diagnosis::Consultation& consultation, int hypothesis);
 
 }  // namespace halfsplit::view
