@@ -4,6 +4,7 @@
 
 #include "engine/model/chart/read_chart.h"
 #include "engine/simulation/settle.h"
+#include "ui/cli/check_scenarios.h"
 #include "ui/cli/circuit_file.h"
 #include "ui/cli/command.h"
 
@@ -47,22 +48,35 @@ bool check_behaviour(const std::string& file) {
     return true;
 }
 
-bool check_file(const std::string& file) {
-    return file.ends_with(".scxml") ? check_behaviour(file) : check_circuit(file);
-}
-
 }  // namespace
 
 void add_check_command(CLI::App& program, int& exit_status) {
-    CLI::App* command = program.add_subcommand("check", "Read circuits and behaviours and print every error");
-    const auto files = std::make_shared<std::vector<std::string>>();
-    command->add_option("files", *files, "Circuits (.circuit.xml) and behaviours (.scxml)")
+    CLI::App* command = program.add_subcommand(
+        "check",
+        "Read circuits, behaviours and scenarios, print every error, and prove that scenarios are fair");
+    struct Options {
+        std::vector<std::string> files;
+        ScenarioChecks checks;
+    };
+    const auto options = std::make_shared<Options>();
+    command
+        ->add_option("files", options->files,
+                     "Circuits (.circuit.xml), behaviours (.scxml) and scenarios (.scenario.xml)")
         ->required()
         ->type_name("FILE");
-    command->callback([files, &exit_status] {
+    command->add_flag("--way", options->checks.shows_way,
+                      "Tell for each scenario how the best strategy goes about it (gives the fault away)");
+    command->add_flag("--no-cache", options->checks.no_cache, "Neither read nor keep .NAME.dictionary files");
+    command->callback([options, &exit_status] {
         exit_status = kDone;
-        for (const std::string& file : *files)
-            if (!check_file(file)) exit_status = kAnswerIsNo;
+        std::vector<std::string> scenarios;
+        for (const std::string& file : options->files) {
+            if (file.ends_with(".scenario.xml"))
+                scenarios.push_back(file);
+            else if (!(file.ends_with(".scxml") ? check_behaviour(file) : check_circuit(file)))
+                exit_status = kAnswerIsNo;
+        }
+        if (!check_scenarios(scenarios, options->checks)) exit_status = kAnswerIsNo;
     });
 }
 

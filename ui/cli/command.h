@@ -24,5 +24,7 @@ void add_sheet_command(CLI::App& program, int& exit_status);
 void add_suspects_command(CLI::App& program, int& exit_status);
 void add_dictionary_command(CLI::App& program, int& exit_status);
 void add_plan_command(CLI::App& program, int& exit_status);
+void add_practise_command(CLI::App& program, int& exit_status);
+void add_draft_command(CLI::App& program, int& exit_status);
 
 }  // namespace halfsplit::cli

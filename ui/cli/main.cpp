@@ -32,6 +32,8 @@ int run(int argc, char** argv) {
     add_suspects_command(program, exit_status);
     add_dictionary_command(program, exit_status);
     add_plan_command(program, exit_status);
+    add_practise_command(program, exit_status);
+    add_draft_command(program, exit_status);
     try {
         program.parse(argc, argv);
     } catch (const CLI::Success& success) {  // --help, --version

@@ -7,15 +7,16 @@ namespace {
 
 using network::FaultSubject;
 
-int easier_place(const model::Circuit& circuit, const model::Wire& wire) {
-    const int from = place_of(circuit, wire.from.part);
-    const int to = place_of(circuit, wire.to.part);
-    if (from < 0 || to < 0) return -1;
-    return circuit.places[at(to)].access_min < circuit.places[at(from)].access_min ? to : from;
+bool needs_getting_at(const model::Circuit& circuit, const Finding& finding) {
+    if (finding.kind != Finding::Kind::sign) return true;
+    const model::Part* part = circuit.find_part(finding.at);
+    return part != nullptr && part->kind->letter == "F";
 }
 
-double repair_minutes(const model::Circuit& circuit, const network::Fault& fault, const Effort& effort) {
-    switch (fault.subject) {
+}  // namespace
+
+double repair_minutes(const model::Circuit& circuit, FaultSubject subject, int part, const Effort& effort) {
+    switch (subject) {
         case FaultSubject::wire:
             return effort.mend_wire_min;
         case FaultSubject::contact:
@@ -25,17 +26,8 @@ double repair_minutes(const model::Circuit& circuit, const network::Fault& fault
         case FaultSubject::part:
             break;
     }
-    return circuit.parts[at(fault.part)].kind->letter == "F" ? effort.replace_fuse_min
-                                                             : effort.replace_part_min;
+    return circuit.parts[at(part)].kind->letter == "F" ? effort.replace_fuse_min : effort.replace_part_min;
 }
-
-bool needs_getting_at(const model::Circuit& circuit, const Finding& finding) {
-    if (finding.kind != Finding::Kind::sign) return true;
-    const model::Part* part = circuit.find_part(finding.at);
-    return part != nullptr && part->kind->letter == "F";
-}
-
-}  // namespace
 
 Workshop workshop_for(const model::Circuit& circuit, const Dictionary& dictionary, const Effort& effort) {
     Workshop workshop{effort, {}, {}, {}, {}};
@@ -47,7 +39,7 @@ Workshop workshop_for(const model::Circuit& circuit, const Dictionary& dictionar
         workshop.fault_place.push_back(fault.subject == FaultSubject::wire
                                            ? easier_place(circuit, circuit.wires[at(fault.wire)])
                                            : place_of(circuit, fault.part));
-        workshop.repair_min.push_back(repair_minutes(circuit, fault, effort));
+        workshop.repair_min.push_back(repair_minutes(circuit, fault.subject, fault.part, effort));
     }
     return workshop;
 }

@@ -26,6 +26,10 @@ struct Effort {
     double needless_min = 60;
 };
 
+/// Minutes to repair such a thing, without getting at it. `part` does not matter for wires.
+double repair_minutes(const model::Circuit& circuit, network::FaultSubject subject, int part,
+                      const Effort& effort);
+
 /// What tests and repairs cost in one vehicle.
 struct Workshop {
     Effort effort;

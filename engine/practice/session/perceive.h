@@ -1,0 +1,50 @@
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "engine/diagnosis/dictionary/sign.h"
+#include "engine/model/circuit.h"
+#include "engine/practice/session/observed.h"
+#include "engine/simulation/course_state.h"
+#include "engine/simulation/settle.h"
+
+namespace halfsplit::practice {
+
+/// What parts are seen, heard or felt to do: one per source of signs, and how far what travels has come.
+struct Appearance {
+    std::vector<diagnosis::Sign> signs;  ///< one per source
+    std::map<std::string, int> ways;     ///< percent of its travel, by the part's id
+    std::map<std::string, int> relays;   ///< the condition each is in, by its id
+};
+
+/// Follows what a circuit shows to somebody who stands beside the vehicle. Borrows the circuit.
+class Onlooker {
+  public:
+    explicit Onlooker(const model::Circuit& circuit);
+
+    Appearance look_at(const simulation::Settled& settled) const;
+
+    /// All that is seen without opening anything, or of one source: its name. Empty where nothing has this
+    /// name.
+    std::vector<Observed> describe(const Appearance& now) const;
+    std::vector<Observed> describe(const Appearance& now, const std::string& name) const;
+    /// What is not as it was before.
+    std::vector<Observed> changes(const Appearance& before, const Appearance& now) const;
+    /// Where relays were heard that are not as they were before, for who brought the vehicle from one to the
+    /// other.
+    std::vector<Observed> clicks(const Appearance& before, const Appearance& now) const;
+    /// What was heard and seen to move meanwhile. A relay is heard to click somewhere, not which it is.
+    std::vector<Observed> happenings(const std::vector<simulation::CourseEvent>& events) const;
+
+    const std::vector<diagnosis::SignSource>& sources() const { return sources_; }
+
+  private:
+    Observed of_source(const Appearance& now, std::size_t source) const;
+
+    const model::Circuit* circuit_;
+    std::vector<diagnosis::SignSource> sources_;
+};
+
+}  // namespace halfsplit::practice

@@ -1,0 +1,19 @@
+#include "engine/practice/session/replay.h"
+
+namespace halfsplit::practice {
+
+tl::expected<void, std::string> replay(Session& session, const std::vector<Entry>& entries) {
+    for (const Entry& entry : entries) {
+        const std::string step = "step " + std::to_string(entry.number) + ": ";
+        const auto again = session.act(entry.action);
+        if (!again) return tl::unexpected(step + again.error());
+        if (*again != entry)
+            return tl::unexpected(
+                step +
+                "the vehicle answers otherwise than it did; the log was changed, or the program "
+                "was");
+    }
+    return {};
+}
+
+}  // namespace halfsplit::practice

@@ -1,0 +1,182 @@
+#include "ui/view/session_text.h"
+
+#include <algorithm>
+
+#include "engine/base/number.h"
+#include "engine/diagnosis/sheet/caution.h"
+#include "engine/instruments/instrument.h"
+#include "ui/view/table.h"
+
+namespace halfsplit::view {
+
+using practice::Entry;
+using practice::Scenario;
+
+namespace {
+
+constexpr std::size_t kWidth = 100;
+constexpr std::size_t kGroup = 3;
+
+/// 84000 as "84 000": ISO 80000-1 groups by threes with a space.
+std::string grouped(double number) {
+    std::string digits = fixed(number, 0);
+    for (std::size_t i = digits.size(); i > kGroup; i -= kGroup) digits.insert(i - kGroup, " ");
+    return digits;
+}
+
+std::string place_title(const model::Circuit& circuit, const model::Part& part) {
+    const model::Place* place = circuit.find_place(part.place);
+    return place == nullptr ? "" : place->title;
+}
+
+std::string colour_of(const model::Wire& wire) {
+    return wire.base_colour + wire.tracer_colour + (wire.base_colour.empty() ? "" : " ") +
+           number_text(wire.area_mm2);
+}
+
+Table part_list(const model::Circuit& circuit) {
+    Table table{{{"part"}, {"what it is"}, {"kind"}, {"place"}}, {}};
+    for (const model::Part& part : circuit.parts)
+        table.rows.push_back(
+            {part.id, part.title, std::string(part.kind->title), place_title(circuit, part)});
+    return table;
+}
+
+Table wire_list(const model::Circuit& circuit) {
+    Table table{{{"wire"}, {"from"}, {"to"}, {"colour, mm2"}}, {}};
+    for (const model::Wire& wire : circuit.wires)
+        table.rows.push_back(
+            {wire.id, circuit.point_name(wire.from), circuit.point_name(wire.to), colour_of(wire)});
+    return table;
+}
+
+Table place_list(const model::Circuit& circuit) {
+    Table table{{{"place"}, {"minutes to get at it", Table::Align::right}}, {}};
+    for (const model::Place& place : circuit.places)
+        table.rows.push_back({place.title, number_text(place.access_min)});
+    return table;
+}
+
+Table state_list(const model::Circuit& circuit) {
+    Table table{{{"state"}, {"what it is"}}, {}};
+    for (const model::OperatingState& state : circuit.states) table.rows.push_back({state.id, state.title});
+    return table;
+}
+
+std::string positions_of(const model::Part& part) {
+    std::string positions;
+    for (const model::Position& position : part.positions)
+        positions +=
+            (positions.empty() ? "" : ", ") + position.id + (position.momentary ? " (springs back)" : "");
+    return positions;
+}
+
+Table switch_list(const model::Circuit& circuit) {
+    Table table{{{"what"}, {"what it is"}, {"can be"}}, {}};
+    for (const model::Part& part : circuit.parts)
+        if (part.kind->operation == model::Operation::person)
+            table.rows.push_back({part.id, part.title, positions_of(part)});
+    for (const model::Quantity& quantity : circuit.quantities)
+        table.rows.push_back(
+            {quantity.id, quantity.title,
+             number_text(quantity.min) + " to " + number_text(quantity.max) + " " + quantity.unit});
+    return table;
+}
+
+Table instrument_list(const Scenario& scenario) {
+    Table table{{{"instrument"}, {"what it is"}}, {}};
+    for (const instruments::Instrument& each : instruments::instruments())
+        if (std::ranges::find(scenario.instruments, each.id) != scenario.instruments.end())
+            table.rows.push_back({std::string(each.id), std::string(each.text)});
+    return table;
+}
+
+std::string listed_cautions(const Scenario& scenario, const model::Circuit& circuit) {
+    std::string text;
+    const auto add = [&](const std::string& caution) {
+        const std::string lines = wrapped(caution, kWidth, "    ");
+        text += "  - " + lines.substr(4);
+    };
+    for (const std::string& caution : scenario.cautions) add(caution);
+    for (const diagnosis::Caution& caution : diagnosis::cautions_for(circuit)) {
+        std::string parts;
+        for (const int part : caution.parts)
+            parts += (parts.empty() ? " " : ", ") + circuit.parts[static_cast<std::size_t>(part)].id;
+        add(caution.text + parts + (parts.empty() ? "" : "."));
+    }
+    return text;
+}
+
+}  // namespace
+
+std::string wrapped(std::string_view text, std::size_t width, const std::string& indent) {
+    std::string lines;
+    std::string line = indent;
+    while (!text.empty()) {
+        const std::size_t space = std::min(text.find(' '), text.size());
+        const std::string_view word = text.substr(0, space);
+        if (line.size() > indent.size() && line.size() + 1 + word.size() > width) {
+            lines += line + "\n";
+            line = indent;
+        }
+        if (line.size() > indent.size()) line += ' ';
+        line += word;
+        text.remove_prefix(std::min(space + 1, text.size()));
+    }
+    return lines + line + "\n";
+}
+
+std::string clock_text(double minutes) {
+    return fixed(minutes, 1) + " min";
+}
+
+std::string job_card_text(const Scenario& scenario, const model::Circuit& circuit) {
+    const practice::JobCard& card = scenario.job_card;
+    std::string text = "Job card: " + scenario.title + " (level " + std::to_string(scenario.level) + " of " +
+                       std::to_string(practice::kLevels) + ")\n";
+    text += "  Vehicle   " + card.vehicle + ", " + grouped(card.mileage_km) + " km\n";
+    text += "  Circuit   " + circuit.title + "\n\n";
+    text += wrapped("\"" + card.complaint + "\"", kWidth, "  ");
+    for (const std::string& line : card.history) text += wrapped(line, kWidth, "  ");
+    text +=
+        "\n  It stands here: " + circuit.states[static_cast<std::size_t>(scenario.arrives_in)].title + ".\n";
+    text += "  The customer will pay for " + number_text(scenario.budget_min) + " minutes.\n\nCautions\n";
+    return text + listed_cautions(scenario, circuit);
+}
+
+std::string entry_text(const Entry& entry) {
+    std::size_t width = 0;
+    for (const practice::Observed& each : entry.observed) width = std::max(width, each.about.size());
+    std::string text;
+    for (const practice::Observed& each : entry.observed)
+        text += "  " + each.about + std::string(width - each.about.size() + 2, ' ') + each.shown + "\n";
+    if (entry.observed.empty() && entry.told.empty() && entry.action.verb != practice::Verb::suspect &&
+        entry.action.verb != practice::Verb::done)
+        text += "  nothing is seen or heard to change\n";
+    if (!entry.told.empty()) text += wrapped(entry.told, kWidth, "  ");
+    for (const practice::Slip& slip : entry.slips)
+        text += wrapped("Caution: " + slip.what + ". " + slip.why + ".", kWidth, "  ");
+    return text + "  " + clock_text(entry.minutes) + ", in all " + clock_text(entry.clock_min) + "\n";
+}
+
+std::string verbs_text() {
+    Table table{{{"say"}, {"to"}}, {}};
+    for (const practice::VerbSpec& spec : practice::verbs())
+        table.rows.push_back(
+            {std::string(spec.word) + (spec.arguments.empty() ? "" : " ") + std::string(spec.arguments),
+             std::string(spec.text)});
+    return aligned_text(table, "  ");
+}
+
+std::string circuit_list_text(const Scenario& scenario, const model::Circuit& circuit,
+                              std::string_view subject) {
+    if (subject == "parts") return aligned_text(part_list(circuit), "  ");
+    if (subject == "wires") return aligned_text(wire_list(circuit), "  ");
+    if (subject == "places") return aligned_text(place_list(circuit), "  ");
+    if (subject == "states") return aligned_text(state_list(circuit), "  ");
+    if (subject == "switches") return aligned_text(switch_list(circuit), "  ");
+    if (subject == "instruments") return aligned_text(instrument_list(scenario), "  ");
+    return "";
+}
+
+}  // namespace halfsplit::view

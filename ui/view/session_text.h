@@ -1,0 +1,31 @@
+#pragma once
+
+#include <string>
+
+#include "engine/practice/scenario/scenario.h"
+#include "engine/practice/session/session.h"
+
+namespace halfsplit::view {
+
+/// What is handed over with the vehicle: the complaint, what is at hand, what to mind.
+std::string job_card_text(const practice::Scenario& scenario, const model::Circuit& circuit);
+
+/// What came of an action, with the clock: several lines.
+std::string entry_text(const practice::Entry& entry);
+
+/// All that can be done.
+std::string verbs_text();
+
+/// One subject the diagram would show: "parts", "wires", "places", "states", "switches", "instruments"; ""
+/// where it is none of them.
+std::string circuit_list_text(const practice::Scenario& scenario, const model::Circuit& circuit,
+                              std::string_view subject);
+
+/// Lines broken between words so that none is longer, where a word allows it; every line begins with the
+/// indent.
+std::string wrapped(std::string_view text, std::size_t width, const std::string& indent = "");
+
+/// "7.5 min"
+std::string clock_text(double minutes);
+
+}  // namespace halfsplit::view
