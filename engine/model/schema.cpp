@@ -3,135 +3,17 @@
 #include <algorithm>
 #include <vector>
 
-#include "engine/base/number.h"
 #include "engine/model/part_kind.h"
+#include "engine/model/schema_writer.h"
 #include "engine/model/structure.h"
 
 namespace halfsplit::model {
 namespace {
 
-constexpr std::string_view kIndent = "  ";
-
-std::string escaped(std::string_view text) {
-    std::string result;
-    for (const char c : text) {
-        if (c == '&')
-            result += "&amp;";
-        else if (c == '<')
-            result += "&lt;";
-        else if (c == '"')
-            result += "&quot;";
-        else
-            result += c;
-    }
-    return result;
-}
-
-/// Lines of XML, indented by how many elements are open.
-class Lines {
-  public:
-    void add(const std::string& line) {
-        for (std::size_t i = 0; i < open_.size(); ++i) text_ += kIndent;
-        text_ += line + "\n";
-    }
-    void open(const std::string& name, const std::string& attributes = "") {
-        add("<" + name + (attributes.empty() ? "" : " " + attributes) + ">");
-        open_.push_back(name);
-    }
-    void close() {
-        const std::string name = open_.back();
-        open_.pop_back();
-        add("</" + name + ">");
-    }
-    void document(std::string_view text) {
-        if (!text.empty())
-            add("<xs:annotation><xs:documentation>" + escaped(text) + "</xs:documentation></xs:annotation>");
-    }
-    const std::string& text() const { return text_; }
-
-  private:
-    std::string text_;
-    std::vector<std::string> open_;
-};
-
-std::string attribute_head(std::string_view name, bool required) {
-    return "name=\"" + std::string(name) + "\"" + (required ? " use=\"required\"" : "");
-}
-
-void write_number(Lines& lines, const NumberSpec& spec) {
-    const std::string unit = spec.unit.empty() ? "" : " [" + std::string(spec.unit) + "]";
-    lines.open("xs:attribute", attribute_head(spec.name, spec.required));
-    lines.document(std::string(spec.text) + unit);
-    lines.open("xs:simpleType");
-    lines.open("xs:restriction", "base=\"number\"");
-    lines.add("<xs:minInclusive value=\"" + number_text(spec.low) + "\"/>");
-    lines.add("<xs:maxInclusive value=\"" + number_text(spec.high) + "\"/>");
-    lines.close();
-    lines.close();
-    lines.close();
-}
-
-void write_word(Lines& lines, const WordSpec& spec, bool is_name) {
-    if (spec.choices.empty()) {
-        const std::string type = is_name ? "name" : spec.required ? "filled" : "xs:string";
-        lines.open("xs:attribute", attribute_head(spec.name, spec.required) + " type=\"" + type + "\"");
-        lines.document(spec.text);
-        lines.close();
-        return;
-    }
-    lines.open("xs:attribute", attribute_head(spec.name, spec.required));
-    lines.document(spec.text);
-    lines.open("xs:simpleType");
-    lines.open("xs:restriction", "base=\"xs:string\"");
-    for (const std::string_view choice : spec.choices)
-        lines.add("<xs:enumeration value=\"" + escaped(choice) + "\"/>");
-    lines.close();
-    lines.close();
-    lines.close();
-}
-
-/// Attributes of several lists; where lists share a name, the first declares it.
-struct AttributeWriter {
-    Lines& lines;
-    bool ids_are_names = true;
-    std::vector<std::string_view> written = {};
-
-    bool is_new(std::string_view name) {
-        if (std::find(written.begin(), written.end(), name) != written.end()) return false;
-        written.push_back(name);
-        return true;
-    }
-    void write(std::span<const NumberSpec> numbers, std::span<const WordSpec> words) {
-        for (const WordSpec& spec : words)
-            if (is_new(spec.name)) write_word(lines, spec, ids_are_names && spec.name == "id");
-        for (const NumberSpec& spec : numbers)
-            if (is_new(spec.name)) write_number(lines, spec);
-    }
-};
-
-std::string occurs(const ChildSpec& child) {
-    return std::string(" minOccurs=\"") + (child.required ? "1" : "0") + "\"" +
-           (child.repeated ? " maxOccurs=\"unbounded\"" : "");
-}
-
-void write_unique(Lines& lines, const std::string& name, const std::string& selector) {
-    lines.open("xs:unique", "name=\"" + name + "\"");
-    lines.add("<xs:selector xpath=\"" + selector + "\"/>");
-    lines.add("<xs:field xpath=\"@id\"/>");
-    lines.close();
-}
-
-void write_children(Lines& lines, const std::vector<ChildSpec>& children, bool ordered) {
-    if (children.empty()) return;
-    if (ordered)
-        lines.open("xs:sequence");
-    else
-        lines.open("xs:choice", R"(minOccurs="0" maxOccurs="unbounded")");
-    for (const ChildSpec& child : children)
-        lines.add("<xs:element ref=\"" + std::string(child.element) + "\"" + (ordered ? occurs(child) : "") +
-                  "/>");
-    lines.close();
-}
+using schema::AttributeWriter;
+using schema::Lines;
+using schema::write_children;
+using schema::write_unique;
 
 void write_structure(Lines& lines, const StructureSpec& spec) {
     lines.open("xs:element", "name=\"" + std::string(spec.element) + "\"");
@@ -200,23 +82,6 @@ void write_kind(Lines& lines, const PartKind& kind) {
     lines.close();
 }
 
-void write_simple_types(Lines& lines) {
-    lines.open("xs:simpleType", "name=\"number\"");
-    lines.open("xs:restriction", "base=\"xs:double\"");
-    lines.add(R"(<xs:pattern value="-?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][+\-]?[0-9]+)?"/>)");
-    lines.close();
-    lines.close();
-    lines.open("xs:simpleType", "name=\"name\"");
-    lines.open("xs:restriction", "base=\"xs:NCName\"");
-    lines.close();
-    lines.close();
-    lines.open("xs:simpleType", "name=\"filled\"");
-    lines.open("xs:restriction", "base=\"xs:string\"");
-    lines.add(R"(<xs:minLength value="1"/>)");
-    lines.close();
-    lines.close();
-}
-
 bool is_written_elsewhere(std::string_view element) {
     return element == "parts" || element == "part" || element == "pin";
 }
@@ -225,13 +90,7 @@ bool is_written_elsewhere(std::string_view element) {
 
 std::string circuit_schema() {
     Lines lines;
-    lines.add(R"(<?xml version="1.0" encoding="UTF-8"?>)");
-    lines.add("<!-- Written from the declarations in engine/model/; a test compares. -->");
-    const std::string name_space(kCircuitNamespace);
-    lines.open("xs:schema", "xmlns:xs=\"http://www.w3.org/2001/XMLSchema\" xmlns=\"" + name_space +
-                                "\" xmlns:c=\"" + name_space + "\" targetNamespace=\"" + name_space +
-                                "\" elementFormDefault=\"qualified\"");
-    write_simple_types(lines);
+    schema::open_schema(lines, kCircuitNamespace, "engine/model/");
     for (const StructureSpec& spec : structures())
         if (!is_written_elsewhere(spec.element)) write_structure(lines, spec);
     write_parts(lines);

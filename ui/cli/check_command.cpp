@@ -3,6 +3,7 @@
 #include <memory>
 
 #include "engine/model/chart/read_chart.h"
+#include "engine/practice/scenario/structure.h"
 #include "engine/simulation/settle.h"
 #include "ui/cli/check_scenarios.h"
 #include "ui/cli/circuit_file.h"
@@ -57,18 +58,22 @@ void add_check_command(CLI::App& program, int& exit_status) {
     struct Options {
         std::vector<std::string> files;
         ScenarioChecks checks;
+        bool prints_schema = false;
     };
     const auto options = std::make_shared<Options>();
     command
         ->add_option("files", options->files,
                      "Circuits (.circuit.xml), behaviours (.scxml) and scenarios (.scenario.xml)")
-        ->required()
         ->type_name("FILE");
+    command->add_flag("--scenario-schema", options->prints_schema, "Print scenarios/scenario.xsd");
     command->add_flag("--way", options->checks.shows_way,
                       "Tell for each scenario how the best strategy goes about it (gives the fault away)");
     command->add_flag("--no-cache", options->checks.no_cache, "Neither read nor keep .NAME.dictionary files");
     command->callback([options, &exit_status] {
         exit_status = kDone;
+        if (options->prints_schema) std::cout << practice::scenario_schema();
+        if (options->files.empty() && !options->prints_schema)
+            throw CLI::RequiredError("one file at least, or --scenario-schema,");
         std::vector<std::string> scenarios;
         for (const std::string& file : options->files) {
             if (file.ends_with(".scenario.xml"))

@@ -26,5 +26,7 @@ void add_dictionary_command(CLI::App& program, int& exit_status);
 void add_plan_command(CLI::App& program, int& exit_status);
 void add_practise_command(CLI::App& program, int& exit_status);
 void add_draft_command(CLI::App& program, int& exit_status);
+void add_debrief_command(CLI::App& program, int& exit_status);
+void add_results_command(CLI::App& program, int& exit_status);
 
 }  // namespace halfsplit::cli

@@ -34,6 +34,8 @@ int run(int argc, char** argv) {
     add_plan_command(program, exit_status);
     add_practise_command(program, exit_status);
     add_draft_command(program, exit_status);
+    add_debrief_command(program, exit_status);
+    add_results_command(program, exit_status);
     try {
         program.parse(argc, argv);
     } catch (const CLI::Success& success) {  // --help, --version

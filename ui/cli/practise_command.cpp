@@ -4,7 +4,6 @@
 #include <chrono>
 #include <cstdlib>
 #include <ctime>
-#include <filesystem>
 #include <iostream>
 #include <memory>
 
@@ -12,12 +11,10 @@
 #include "engine/practice/session/replay.h"
 #include "ui/cli/circuit_file.h"
 #include "ui/cli/command.h"
-#include "ui/cli/expertise_on_disk.h"
-#include "ui/cli/progress.h"
 #include "ui/cli/prompt.h"
+#include "ui/cli/tell_debrief.h"
 #include "ui/files/scenario_file.h"
 #include "ui/files/session_file.h"
-#include "ui/view/debrief_text.h"
 #include "ui/view/session_text.h"
 
 namespace halfsplit::cli {
@@ -56,7 +53,7 @@ bool is_over(const files::LoggedSession& logged) {
 std::string default_log(const std::string& id) {
     for (int number = 1;; ++number) {
         std::string path = id + (number > 1 ? "-" + std::to_string(number) : "") + ".session.jsonl";
-        if (!std::filesystem::exists(path)) return path;
+        if (!files::holds_session(path)) return path;
         const auto logged = files::read_session(path);
         if (logged && !is_over(*logged)) return path;
     }
@@ -65,7 +62,7 @@ std::string default_log(const std::string& id) {
 tl::expected<files::SessionLog, std::string> open_log(const std::string& path,
                                                       const files::ScenarioOnDisk& scenario,
                                                       const PractiseOptions& options) {
-    if (!std::filesystem::exists(path))
+    if (!files::holds_session(path))
         return files::SessionLog::begin(
             path,
             {to_string(boost::uuids::random_generator()()), options.who.empty() ? user_name() : options.who,
@@ -143,23 +140,9 @@ int talk(Session& session, files::SessionLog& log, const std::string& path) {
         }
         if (!log.append(*entry))
             return refused({problem(path + " cannot be written: nothing more is done")}, kAnswerIsNo);
-        std::cout << view::entry_text(*entry) << std::flush;
+        std::cout << view::entry_text(session.circuit(), *entry) << std::flush;
     }
     return kDone;
-}
-
-/// The exit status: that of the verdict.
-int debrief(const Session& session, const files::ScenarioOnDisk& scenario, bool no_cache) {
-    KnownCircuits circuits(no_cache);
-    const auto expertise = circuits.expertise_on(scenario.read);
-    if (!expertise) return refused(expertise.error(), kAnswerIsNo);
-    Progress progress;
-    const practice::Debrief debrief = practice::debrief_of(session, *expertise, 2, [&](int done, int of) {
-        progress.tell(
-            [&](std::ostream& out) { out << "looked back at " << done << " of " << of << " steps"; });
-    });
-    std::cout << "\n" << view::debrief_text(session, *expertise, debrief);
-    return debrief.verdict.is_right ? kDone : kAnswerIsNo;
 }
 
 int run_practise(const PractiseOptions& options) {
@@ -178,7 +161,8 @@ int run_practise(const PractiseOptions& options) {
                             : "\nGoing on after " + std::to_string(done) + " steps, " +
                                   view::clock_text(session->clock_min()) + ".\n");
     if (const int status = talk(*session, *log, path); status != kDone || !session->is_over()) return status;
-    return debrief(*session, *scenario, options.no_cache);
+    std::cout << "\n";
+    return tell_debrief(*session, scenario->read, log->logged().head.who, {"", options.no_cache});
 }
 
 }  // namespace

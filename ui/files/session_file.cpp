@@ -75,6 +75,11 @@ tl::expected<LoggedSession, std::string> read_session(const std::string& path) {
     });
 }
 
+bool holds_session(const std::string& path) {
+    const auto text = read_text(path);
+    return text && text->find('\n') != std::string::npos;
+}
+
 SessionLog::SessionLog(SessionLog&& other) noexcept
     : descriptor_(std::exchange(other.descriptor_, -1)), logged_(std::move(other.logged_)) {}
 
@@ -84,10 +89,12 @@ SessionLog::~SessionLog() {
 
 tl::expected<SessionLog, std::string> SessionLog::begin(const std::string& path,
                                                         const view::SessionHead& head) {
-    SessionLog log(open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_APPEND | O_CLOEXEC, 0644));
+    SessionLog log(open(path.c_str(), O_WRONLY | O_CREAT | O_APPEND | O_CLOEXEC, 0644));
     if (log.descriptor_ < 0) return tl::unexpected(system_says(path));
     if (flock(log.descriptor_, LOCK_EX | LOCK_NB) != 0)
         return tl::unexpected(path + ": another program writes this session");
+    if (holds_session(path)) return tl::unexpected(path + " is there already");
+    if (ftruncate(log.descriptor_, 0) != 0) return tl::unexpected(system_says(path));
     if (!log.write_line(view::head_line(head))) return tl::unexpected(system_says(path));
     sync_folder_of(path);
     log.logged_.head = head;

@@ -19,11 +19,14 @@ struct LoggedSession {
 /// yet. An error says which line is wrong.
 tl::expected<LoggedSession, std::string> read_session(const std::string& path);
 
+/// Whether there is a file with a whole line in it: something to go on with, or somebody's.
+bool holds_session(const std::string& path);
+
 /// A log that is being written to: by this program alone, until it is closed. Each line is on the disk before
 /// append() comes back.
 class SessionLog {
   public:
-    /// Begins a new one. An error: the file is there already, or cannot be written.
+    /// Begins a new one. An error: the file holds something already, or cannot be written.
     static tl::expected<SessionLog, std::string> begin(const std::string& path,
                                                        const view::SessionHead& head);
     /// Goes on with one, after what was cut off has been taken away. An error: another program writes it, or

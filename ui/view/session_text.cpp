@@ -5,6 +5,7 @@
 #include "engine/base/number.h"
 #include "engine/diagnosis/sheet/caution.h"
 #include "engine/instruments/instrument.h"
+#include "ui/view/sheet_text.h"
 #include "ui/view/table.h"
 
 namespace halfsplit::view {
@@ -98,12 +99,8 @@ std::string listed_cautions(const Scenario& scenario, const model::Circuit& circ
         text += "  - " + lines.substr(4);
     };
     for (const std::string& caution : scenario.cautions) add(caution);
-    for (const diagnosis::Caution& caution : diagnosis::cautions_for(circuit)) {
-        std::string parts;
-        for (const int part : caution.parts)
-            parts += (parts.empty() ? " " : ", ") + circuit.parts[static_cast<std::size_t>(part)].id;
-        add(caution.text + parts + (parts.empty() ? "" : "."));
-    }
+    for (const diagnosis::Caution& caution : diagnosis::cautions_for(circuit))
+        add(caution_text(circuit, caution));
     return text;
 }
 
@@ -144,12 +141,18 @@ std::string job_card_text(const Scenario& scenario, const model::Circuit& circui
     return text + listed_cautions(scenario, circuit);
 }
 
-std::string entry_text(const Entry& entry) {
+std::string entry_text(const model::Circuit& circuit, const Entry& entry) {
+    std::vector<std::string> labels;
     std::size_t width = 0;
-    for (const practice::Observed& each : entry.observed) width = std::max(width, each.about.size());
+    for (const practice::Observed& each : entry.observed) {
+        const model::Part* part = circuit.find_part(each.about);
+        labels.push_back(part == nullptr ? each.about : part->id + " " + part->title);
+        width = std::max(width, labels.back().size());
+    }
     std::string text;
-    for (const practice::Observed& each : entry.observed)
-        text += "  " + each.about + std::string(width - each.about.size() + 2, ' ') + each.shown + "\n";
+    for (std::size_t i = 0; i < labels.size(); ++i)
+        text += "  " + labels[i] + std::string(width - labels[i].size() + 2, ' ') + entry.observed[i].shown +
+                "\n";
     if (entry.observed.empty() && entry.told.empty() && entry.action.verb != practice::Verb::suspect &&
         entry.action.verb != practice::Verb::done)
         text += "  nothing is seen or heard to change\n";

@@ -11,7 +11,7 @@ namespace halfsplit::view {
 std::string job_card_text(const practice::Scenario& scenario, const model::Circuit& circuit);
 
 /// What came of an action, with the clock: several lines.
-std::string entry_text(const practice::Entry& entry);
+std::string entry_text(const model::Circuit& circuit, const practice::Entry& entry);
 
 /// All that can be done.
 std::string verbs_text();

@@ -5,6 +5,7 @@
 
 #include "engine/base/index.h"
 #include "engine/base/number.h"
+#include "ui/view/html_page.h"
 #include "ui/view/sheet_diagram.h"
 #include "ui/view/sheet_repeats.h"
 #include "ui/view/sheet_style.h"
@@ -18,22 +19,6 @@ using model::Circuit;
 using xml::WrittenElement;
 
 namespace {
-
-constexpr const char* kBlank = "\u00a0";  // an element without text would be closed in a way HTML lacks
-
-/// An element of a class, "" for none.
-WrittenElement element(const std::string& name, const std::string& kind, const std::string& text) {
-    WrittenElement made{name, {}, text.empty() ? kBlank : text};
-    if (!kind.empty()) made.attributes.emplace_back("class", kind);
-    return made;
-}
-
-/// One that holds others.
-WrittenElement holder(const std::string& name, const std::string& kind = "") {
-    WrittenElement made = element(name, kind, kBlank);
-    made.text.clear();
-    return made;
-}
 
 WrittenElement spanning(const std::string& kind, std::size_t columns, const std::string& text) {
     WrittenElement cell = element("th", kind, text);
@@ -264,12 +249,7 @@ void add_pictures(const std::vector<DiagramPage>& pages, WrittenElement& body) {
 
 std::string sheet_html(const Circuit& circuit, const diagnosis::Sheet& sheet,
                        const diagram::Selection& drawn) {
-    WrittenElement page{"html", {{"lang", "en"}}};
-    WrittenElement& head = page.add(holder("head"));
-    head.add({"meta", {{"charset", "utf-8"}}});
-    head.add(element("title", "", circuit.title + ": test sheet"));
-    head.add(element("style", "", kSheetStyle));
-    WrittenElement& body = page.add(holder("body"));
+    WrittenElement body = holder("body");
     body.add(element("h1", "", circuit.title + ": test sheet"));
     body.add(element("p", "sub",
                      "circuit " + circuit.id + ", " + number_text(circuit.nominal_v) + " V, " +
@@ -288,7 +268,7 @@ std::string sheet_html(const Circuit& circuit, const diagnosis::Sheet& sheet,
     for (std::size_t i = 0; i < sheet.states.size(); ++i)
         body.add(state_section(circuit, sheet, sheet.states[i], repeats[i]));
     if (!is_small) add_pictures(pages, body);
-    return "<!DOCTYPE html>\n" + xml::written(page, xml::Declaration::without);
+    return html_page(circuit.title + ": test sheet", kSheetStyle, std::move(body));
 }
 
 }  // namespace halfsplit::view

@@ -5,6 +5,8 @@
 
 #include "engine/base/index.h"
 #include "engine/base/number.h"
+#include "engine/diagnosis/dictionary/sign.h"
+#include "engine/diagnosis/sheet/sign_words.h"
 #include "engine/diagnosis/suspects/groups.h"
 #include "engine/diagnosis/suspects/rank.h"
 
@@ -52,10 +54,21 @@ class Judge {
             const std::string what = "'" + symptom.finding.at + "' in state " + state;
             if (!is_as_said(symptom.finding, found, symptom.value))
                 complain(symptom.where, "the hidden faults do not lead to this: " + what + " is " +
-                                            number_text(found) + ", not " + number_text(symptom.value));
+                                            said(symptom.finding, found) + ", not " +
+                                            said(symptom.finding, symptom.value));
             if (!scenario_.faults.empty() && is_as_said(symptom.finding, sound, symptom.value))
                 complain(symptom.where, "this is so in the sound vehicle too: " + what);
         }
+    }
+
+    /// As people say it: "silent", "0.62".
+    std::string said(const Finding& finding, double value) const {
+        if (finding.kind != Finding::Kind::sign) return number_text(value);
+        const auto sources = diagnosis::sign_sources(expertise_.consultation->circuit());
+        const auto source = std::ranges::find(sources, finding.at, &diagnosis::SignSource::name);
+        const auto sign = static_cast<diagnosis::Sign>(static_cast<int>(value));
+        return source == sources.end() ? number_text(value)
+                                       : std::string(diagnosis::sign_word(source->shows, sign));
     }
 
     void judge_complaint() {

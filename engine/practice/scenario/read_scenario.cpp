@@ -174,15 +174,18 @@ void read_hidden(const Context& context, const Element& hidden, const model::Cir
 void read_about_circuit(const Context& context, const Element& root, const model::Circuit& circuit,
                         Fields& head, Scenario& scenario) {
     if (const auto state = read_state(circuit, head, "arrives")) scenario.arrives_in = *state;
+    bool has_symptom = false;
     if (const Element* symptoms = child_of(root, "symptoms")) {
         fields_of(context, *symptoms);
-        for (const Element& child : symptoms->children)
-            if (child.name == "symptom")
-                if (auto symptom = read_symptom(context, child, circuit))
-                    scenario.symptoms.push_back(std::move(*symptom));
+        for (const Element& child : symptoms->children) {
+            if (child.name != "symptom") continue;
+            has_symptom = true;
+            if (auto symptom = read_symptom(context, child, circuit))
+                scenario.symptoms.push_back(std::move(*symptom));
+        }
     }
     if (const Element* hidden = child_of(root, "hidden")) read_hidden(context, *hidden, circuit, scenario);
-    if (!scenario.faults.empty() && scenario.symptoms.empty())
+    if (!scenario.faults.empty() && !has_symptom)
         context.error(root.where, "the scenario has a fault and no symptom; <symptom> is expected");
 }
 

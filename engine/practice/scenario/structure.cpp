@@ -2,9 +2,9 @@
 
 #include <algorithm>
 #include <stdexcept>
-#include <string>
 #include <vector>
 
+#include "engine/model/schema_writer.h"
 #include "engine/practice/scenario/scenario.h"
 
 namespace halfsplit::practice {
@@ -129,6 +129,11 @@ const StructureSpec& scenario_structure(std::string_view element) {
     const auto found = std::ranges::find(specs, element, &StructureSpec::element);
     if (found == specs.end()) throw std::logic_error("no element " + std::string(element));
     return *found;
+}
+
+std::string scenario_schema() {
+    return model::schema::written_schema(kScenarioNamespace, "engine/practice/scenario/",
+                                         scenario_structures());
 }
 
 }  // namespace halfsplit::practice

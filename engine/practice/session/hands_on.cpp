@@ -7,8 +7,8 @@
 #include "engine/base/nearest.h"
 #include "engine/base/number.h"
 #include "engine/instruments/instrument.h"
+#include "engine/instruments/jumper_lead.h"
 #include "engine/instruments/recorder.h"
-#include "engine/practice/session/jumper.h"
 #include "engine/practice/session/reading_in_time.h"
 #include "engine/practice/session/serviced_vehicle.h"
 #include "engine/practice/session/thing.h"
@@ -30,12 +30,6 @@ constexpr double kLookingOnS = 0.5;
 
 constexpr std::array<std::string_view, 4> kFuseElements{"fuse", "circuit-breaker", "fusible-link", "relay"};
 
-std::string joined(const std::vector<std::string>& words) {
-    std::string text;
-    for (const std::string& word : words) text += (text.empty() ? "" : " ") + word;
-    return text;
-}
-
 }  // namespace
 
 Done ServicedVehicle::measure(const Action& action) {
@@ -45,9 +39,10 @@ Done ServicedVehicle::measure(const Action& action) {
     auto reading = reading_in_time(*circuit_, settled_, instrument, leads);
     if (!reading) return tl::unexpected(reading.error().front().message);
     Effect effect;
-    std::vector<std::string> about{instrument, leads.at};
-    if (!reading->against.empty()) about.push_back(reading->against);
-    Observed observed{joined(about), reading->unit, reading->shown};
+    const bool is_against_body = reading->against.empty() || reading->against == "body";
+    const std::string about =
+        instrument + " " + leads.at + (is_against_body ? "" : " to " + reading->against);
+    Observed observed{about, reading->unit, reading->shown};
     const bool is_number = reading->valid && !reading->unit.empty() && std::isfinite(reading->value);
     if (is_number) {
         observed.value = reading->value;
@@ -136,9 +131,16 @@ Done ServicedVehicle::bridge(const Action& action) {
                               changed.attachments.front().to + "; unbridge first");
     if (action.arguments[0] == action.arguments[1])
         return tl::unexpected("both clips are on '" + action.arguments[0] + "'; two points are expected");
-    changed.attachments.push_back(
-        {kJumper, action.arguments[0], action.arguments[1], model::Resistance{kJumperOhm}});
-    return change_to(std::move(changed));
+    return join(instruments::jumper_between(action.arguments[0], action.arguments[1]));
+}
+
+Done ServicedVehicle::join(const network::Attachment& lead) {
+    const auto first_a = instruments::first_current_a({*circuit_, settled_}, lead);
+    if (!first_a) return tl::unexpected(first_a.error().front().message);
+    if (std::abs(*first_a) > instruments::kJumperFuseA) return Effect{{}, {kJumperBlew}, 0};
+    Situation joined = situation();
+    joined.attachments.push_back(lead);
+    return change_to(std::move(joined));
 }
 
 Done ServicedVehicle::swap(const Action& action) {

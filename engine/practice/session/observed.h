@@ -8,7 +8,7 @@ namespace halfsplit::practice {
 
 /// One thing that somebody at a vehicle saw, heard or measured. Nothing in it is known only to the program.
 struct Observed {
-    std::string about;  ///< "P3", "voltmeter K2.85 body", "Fuse box"
+    std::string about;  ///< "P3", "voltmeter K2.85", "voltmeter K2.85 to E5", "Fuse box"
     std::string what;   ///< in a word, to tell observations apart: "lit", "clicks", the unit of a value
     std::string shown;  ///< as people see it: "12.31 V", "glows dimly", "clicks 3 times"
     double value = std::numeric_limits<double>::quiet_NaN();  ///< where it is a number, in `what`

@@ -3,13 +3,14 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <utility>
 
 #include "engine/base/index.h"
 #include "engine/base/nearest.h"
 #include "engine/base/number.h"
 #include "engine/diagnosis/dictionary/sign.h"
+#include "engine/instruments/jumper_lead.h"
 #include "engine/instruments/probing.h"
-#include "engine/practice/session/jumper.h"
 #include "engine/simulation/course.h"
 
 namespace halfsplit::practice {
@@ -150,14 +151,21 @@ Done ServicedVehicle::bring_to_state(const std::string& id) {
                               did_you_mean(id, known));
     }
     const Appearance before = onlooker_.look_at(settled_);
-    auto settled = simulation::settle(*circuit_, as_it_is(), state->steps);
+    Situation situation = as_it_is();
+    // The jumper lead is put on when the vehicle is there: its fuse goes before any of the vehicle's.
+    const std::vector<network::Attachment> leads = std::exchange(situation.attachments, {});
+    auto settled = simulation::settle(*circuit_, situation, state->steps);
     if (!settled) return tl::unexpected(first_message(settled.error()));
     settled_ = std::move(*settled);
     Effect effect;
+    if (!leads.empty()) {
+        const auto joined = join(leads.front());
+        if (!joined) return joined;
+        effect.mishaps = joined->mishaps;
+    }
     const Appearance now = onlooker_.look_at(settled_);
     effect.observed = onlooker_.clicks(before, now);
     std::ranges::move(onlooker_.changes(before, now), std::back_inserter(effect.observed));
-    watch_jumper(effect);
     return effect;
 }
 
@@ -265,13 +273,13 @@ Done ServicedVehicle::change_to(Situation situation) {
 
 void ServicedVehicle::watch_jumper(Effect& effect) {
     if (situation().attachments.empty()) return;
-    const double current_a = std::abs(instruments::current_through(settled_, kJumper));
-    if (current_a <= kJumperFuseA) return;
+    const double current_a = std::abs(instruments::current_through(settled_, instruments::kJumperName));
+    if (current_a <= instruments::kJumperFuseA) return;
     Situation without = situation();
     without.attachments.clear();
     auto settled = simulation::settle_again(*circuit_, settled_, without);
     if (settled) settled_ = std::move(*settled);
-    effect.mishaps.emplace_back("the jumper's 10 A fuse has blown: it bridged more than a load");
+    effect.mishaps.emplace_back(kJumperBlew);
 }
 
 }  // namespace halfsplit::practice

@@ -16,6 +16,9 @@
 
 namespace halfsplit::practice {
 
+/// What happens to the jumper lead where it bridges more than a load.
+inline constexpr const char* kJumperBlew = "the jumper's 10 A fuse has blown: it bridged more than a load";
+
 /// What came of an action.
 struct Effect {
     std::vector<Observed> observed;
@@ -58,6 +61,7 @@ class ServicedVehicle {
     Done record(const Action& action);
     Done take_apart(const Action& action);
     Done bridge(const Action& action);
+    Done join(const network::Attachment& lead);
     Done swap(const Action& action);
     Done fit(const Action& action);
     Done inspect(const Action& action);

@@ -18,8 +18,8 @@ constexpr double kLeastShare = 1e-4;
 constexpr std::size_t kMostSuspected = 400;
 /// Of all probability.
 constexpr double kMostOfIt = 0.9;
-/// Two answers that are nearer than this in likelihood say the same.
-constexpr double kSameLog = 0.05;
+/// What was to be expected to tell less than this could rule nothing out.
+constexpr double kNothingBits = 0.05;
 /// Less probable suspects do not make a test worth while.
 constexpr double kCounts = 0.01;
 /// An alternative is worth telling where it tells so many times as much per minute.
@@ -181,14 +181,7 @@ class LookBack {
         for (const Suspected& each : suspected_)
             likeness.push_back(each.answers ? log_likeness(entry.observed, each.answer, sound)
                                             : std::log(kCounts));
-        double least = kNever;
-        double most = -kNever;
-        for (std::size_t i = 0; i < suspected_.size(); ++i) {
-            if (before[i] < kCounts / static_cast<double>(suspected_.size())) continue;
-            least = std::min(least, likeness[i]);
-            most = std::max(most, likeness[i]);
-        }
-        step.could_tell_nothing = is_question(entry.action.verb) && most - least < kSameLog;
+        step.could_tell_nothing = is_question(entry.action.verb) && step.expected_bits < kNothingBits;
         for (std::size_t i = 0; i < suspected_.size(); ++i) suspected_[i].log_weight += likeness[i];
         step.bits = entropy_bits(before) - entropy_bits(probabilities());
     }
