@@ -44,6 +44,7 @@ HOW TO GO ON
   sh ui/run.sh faults  $circuit                       what can break here
   sh ui/run.sh trace   $circuit E20 --state heating   the paths to supply and ground
   sh ui/run.sh volts   $circuit --state heating --fault open:E8
+  sh ui/run.sh practise scenarios/horn-silent.scenario.xml   find a hidden fault yourself
   sh ui/run.sh measure --help                         the instruments
   sh ui/run.sh --help                                 everything else
 TEXT

@@ -14,10 +14,12 @@
 
 #include "tests/cli/program.h"
 #include "tests/support/sanitized.h"
+#include "tests/support/temporary_folder.h"
 
 using halfsplit::test::contains;
 using halfsplit::test::run_command;
 using halfsplit::test::run_program;
+using halfsplit::test::TemporaryFolder;
 
 namespace {
 
@@ -27,23 +29,6 @@ const std::string kScenario = "scenarios/horn-silent.scenario.xml";
 const std::string kRight =
     "state sounding\\nmeasure voltmeter K2.87\\nmeasure voltmeter X3.1b\\nmeasure voltmeter X3.1a\\n"
     "state key-off\\nmend X3.1\\nstate sounding\\ndone\\n";
-
-class Folder {
-  public:
-    explicit Folder(const std::string& name)
-        : path_(fs::temp_directory_path() / ("halfsplit-" + name + std::to_string(getpid()))) {
-        fs::remove_all(path_);
-        fs::create_directories(path_);
-    }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-    ~Folder() { fs::remove_all(path_); }
-    std::string file(const std::string& name) const { return (path_ / name).string(); }
-    std::string path() const { return path_.string(); }
-
-  private:
-    fs::path path_;
-};
 
 halfsplit::test::Ran practised(const std::string& script, const std::string& log,
                                const std::string& more = "") {
@@ -61,7 +46,7 @@ std::vector<std::string> lines_of(const std::string& path) {
 }  // namespace
 
 TEST_CASE("A session through a pipe is played to its end and told how it went") {
-    const Folder folder("practise");
+    const TemporaryFolder folder("practise");
     const auto ran = practised(kRight, folder.file("a.session.jsonl"));
     INFO(ran.out << ran.err);
     CHECK(ran.status == 0);
@@ -74,7 +59,7 @@ TEST_CASE("A session through a pipe is played to its end and told how it went") 
 }
 
 TEST_CASE("The wrong part, and a caution that was not heeded, are told") {
-    const Folder folder("wrong");
+    const TemporaryFolder folder("wrong");
     const auto ran = practised("state sounding\\nunplug X3\\nplug X3\\nreplace K2\\ndone\\n",
                                folder.file("a.session.jsonl"));
     CHECK(ran.status == 1);
@@ -84,7 +69,7 @@ TEST_CASE("The wrong part, and a caution that was not heeded, are told") {
 }
 
 TEST_CASE("Neither what is shown nor the log gives the fault away before the vehicle is handed back") {
-    const Folder folder("hidden");
+    const TemporaryFolder folder("hidden");
     const auto ran =
         practised("help\\nhelp parts\\njob\\nstate sounding\\nlook\\nmeasure voltmeter K2.87\\nquit\\n",
                   folder.file("a.session.jsonl"));
@@ -98,7 +83,7 @@ TEST_CASE("Neither what is shown nor the log gives the fault away before the veh
 }
 
 TEST_CASE("A session goes on where it stood, and another job is not put into its log") {
-    const Folder folder("resume");
+    const TemporaryFolder folder("resume");
     const std::string log = folder.file("a.session.jsonl");
     CHECK(contains(practised("state sounding\\nlook P3\\n", log).out, "the same command goes on from here"));
     const auto on = practised("mend X3.1\\ndone\\n", log);
@@ -115,7 +100,7 @@ TEST_CASE("A session goes on where it stood, and another job is not put into its
 }
 
 TEST_CASE("A log that was tampered with is found out") {
-    const Folder folder("tampered");
+    const TemporaryFolder folder("tampered");
     const std::string log = folder.file("a.session.jsonl");
     practised(kRight, log);
     CHECK(run_program("debrief --no-cache " + log).status == 0);
@@ -132,7 +117,7 @@ TEST_CASE("A log that was tampered with is found out") {
 }
 
 TEST_CASE("Sessions become a class table, and one that comes twice counts once") {
-    const Folder folder("results");
+    const TemporaryFolder folder("results");
     practised(kRight, folder.file("ana.session.jsonl"), "--who Ana");
     practised("replace K2\\ndone\\n", folder.file("ben.session.jsonl"), "--who Ben");
     const std::string db = " --db " + folder.file("r.db") + " ";
@@ -155,7 +140,7 @@ TEST_CASE("Sessions become a class table, and one that comes twice counts once")
 // Each line an apprentice has seen an answer to must be in the log of a session that was killed, and the
 // session must go on from there.
 TEST_CASE("Two hundred sessions that are killed at any moment lose nothing that was shown") {
-    const Folder folder("killed");
+    const TemporaryFolder folder("killed");
     const int rounds = halfsplit::test::kSanitized ? 20 : 200;
     std::mt19937 generator(5);
     int killed = 0;
@@ -226,7 +211,7 @@ TEST_CASE("check proves scenarios, and says what is not fair") {
     CHECK(fair.status == 0);
     CHECK(contains(fair.out, ": fair; level "));
     CHECK(contains(fair.out, "repair "));
-    const Folder folder("check");
+    const TemporaryFolder folder("check");
     std::string text = run_command("cat " + kScenario).out;
     text.replace(text.find("open:X3.1"), 9, "open:P3");
     text.replace(text.find("../circuits"), 11,
@@ -238,7 +223,7 @@ TEST_CASE("check proves scenarios, and says what is not fair") {
 }
 
 TEST_CASE("draft writes scenarios that check finds fair") {
-    const Folder folder("draft");
+    const TemporaryFolder folder("draft");
     const auto drafted =
         run_program("draft circuits/horn.circuit.xml --no-cache --level 2 --count 4 -o " + folder.path());
     INFO(drafted.err);

@@ -1,32 +1,15 @@
 #include "ui/files/session_file.h"
 
-#include <unistd.h>
 #include <catch2/catch.hpp>
 
-#include <filesystem>
 #include <fstream>
+
+#include "tests/support/temporary_folder.h"
 
 using namespace halfsplit;
 using files::SessionLog;
 
 namespace {
-
-namespace fs = std::filesystem;
-
-/// A folder of its own, gone at the end.
-class Folder {
-  public:
-    Folder() : path_(fs::temp_directory_path() / ("halfsplit-log-" + std::to_string(getpid()))) {
-        fs::create_directories(path_);
-    }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-    ~Folder() { fs::remove_all(path_); }
-    std::string file(const std::string& name) const { return (path_ / name).string(); }
-
-  private:
-    fs::path path_;
-};
 
 practice::Entry entry_number(int number) {
     practice::Entry entry;
@@ -45,7 +28,7 @@ void append_bytes(const std::string& path, const std::string& bytes) {
 }  // namespace
 
 TEST_CASE("A log is on the disk line by line, and goes on where it stood") {
-    const Folder folder;
+    const test::TemporaryFolder folder("log");
     const std::string path = folder.file("a.session.jsonl");
     {
         auto log = SessionLog::begin(path, kHead);
@@ -64,7 +47,7 @@ TEST_CASE("A log is on the disk line by line, and goes on where it stood") {
 }
 
 TEST_CASE("Half a line at the end, as a crash leaves it, is taken away") {
-    const Folder folder;
+    const test::TemporaryFolder folder("log");
     const std::string path = folder.file("a.session.jsonl");
     { REQUIRE(SessionLog::begin(path, kHead)->append(entry_number(1))); }
     const std::string whole = view::entry_line(entry_number(2));
@@ -81,7 +64,7 @@ TEST_CASE("Half a line at the end, as a crash leaves it, is taken away") {
 }
 
 TEST_CASE("A log of which not even the first line got to the disk is begun anew") {
-    const Folder folder;
+    const test::TemporaryFolder folder("log");
     const std::string path = folder.file("a.session.jsonl");
     append_bytes(path, view::head_line(kHead).substr(0, 20));
     CHECK_FALSE(files::holds_session(path));
@@ -93,7 +76,7 @@ TEST_CASE("A log of which not even the first line got to the disk is begun anew"
 }
 
 TEST_CASE("Two programs never write one log") {
-    const Folder folder;
+    const test::TemporaryFolder folder("log");
     const std::string path = folder.file("a.session.jsonl");
     const auto first = SessionLog::begin(path, kHead);
     REQUIRE(first);
@@ -103,7 +86,7 @@ TEST_CASE("Two programs never write one log") {
 }
 
 TEST_CASE("A log that is none, or lacks a line, says which line is wrong") {
-    const Folder folder;
+    const test::TemporaryFolder folder("log");
     const std::string path = folder.file("a.session.jsonl");
     CHECK_FALSE(files::read_session(path));
     append_bytes(path, "");

@@ -42,4 +42,11 @@ inline practice::ScenarioWithCircuit scenario_of(const std::string& text) {
     return std::move(*read);
 }
 
+/// Both horns are silent, because a contact of the coupling in their feed is open.
+inline const practice::ScenarioWithCircuit& silent_horn() {
+    static const practice::ScenarioWithCircuit read =
+        scenario_of(scenario_text("<fault spec=\"open:X3.1\"/>", kBothSilent));
+    return read;
+}
+
 }  // namespace halfsplit::test

@@ -11,6 +11,7 @@ using namespace halfsplit;
 using namespace halfsplit::practice;
 using test::kBothSilent;
 using test::scenario_text;
+using test::silent_horn;
 
 namespace {
 
@@ -30,12 +31,6 @@ std::vector<std::string> slips(Session& session, const std::string& text) {
     std::vector<std::string> what;
     for (const Slip& slip : doing(session, text).slips) what.push_back(slip.what);
     return what;
-}
-
-const ScenarioWithCircuit& silent_horn() {
-    static const ScenarioWithCircuit read =
-        test::scenario_of(scenario_text("<fault spec=\"open:X3.1\"/>", kBothSilent));
-    return read;
 }
 
 }  // namespace

@@ -12,6 +12,7 @@ using namespace halfsplit;
 using namespace halfsplit::practice;
 using test::kBothSilent;
 using test::scenario_text;
+using test::silent_horn;
 
 namespace {
 
@@ -23,12 +24,6 @@ Session after(const ScenarioWithCircuit& read, const std::vector<std::string>& s
         if (!entry) FAIL(line << ": " << entry.error());
     }
     return std::move(*session);
-}
-
-const ScenarioWithCircuit& silent_horn() {
-    static const ScenarioWithCircuit read =
-        test::scenario_of(scenario_text("<fault spec=\"open:X3.1\"/>", kBothSilent));
-    return read;
 }
 
 const diagnosis::Dictionary& horn_dictionary() {

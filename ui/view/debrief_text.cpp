@@ -20,8 +20,6 @@ using practice::Verdict;
 
 namespace {
 
-constexpr std::size_t kWidth = 100;
-
 std::string answer_in_a_line(const practice::Entry& entry) {
     std::string text;
     for (const practice::Observed& each : entry.observed) {
@@ -71,7 +69,7 @@ std::string slips_text(const Session& session) {
     for (const practice::Entry& entry : session.entries())
         for (const practice::Slip& slip : entry.slips)
             text += wrapped("Step " + std::to_string(entry.number) + ": " + slip.what + ". " + slip.why + ".",
-                            kWidth, "  ");
+                            kTextWidth, "  ");
     return text.empty() ? "" : "Cautions not heeded\n" + text + "\n";
 }
 
@@ -79,8 +77,8 @@ std::string slips_text(const Session& session) {
 std::string step_lines(const DebriefRow& row) {
     std::string text = wrapped(row.clock + "  " + row.action + (row.answer.empty() ? "" : ": " + row.answer) +
                                    " [" + row.left + " left]",
-                               kWidth, "  ");
-    if (!row.remark.empty()) text += wrapped(row.remark, kWidth, "            ");
+                               kTextWidth, "  ");
+    if (!row.remark.empty()) text += wrapped(row.remark, kTextWidth, "            ");
     return text;
 }
 
@@ -133,7 +131,7 @@ std::vector<std::string> hidden_lines(const practice::Scenario& scenario, const 
 
 std::string debrief_text(const Session& session, const Expertise& expertise, const Debrief& debrief) {
     const Verdict& verdict = debrief.verdict;
-    std::string text = "Verdict\n" + wrapped(verdict_sentence(session, verdict), kWidth, "  ");
+    std::string text = "Verdict\n" + wrapped(verdict_sentence(session, verdict), kTextWidth, "  ");
     text += "  " + clock_text(verdict.minutes) + "; the best strategy takes " + clock_text(verdict.best_min) +
             ", the customer pays for " + clock_text(verdict.budget_min) + ".\n";
     text += "  Looked or measured " + counted(verdict.questions, "time", "times") + ", took " +
@@ -142,11 +140,11 @@ std::string debrief_text(const Session& session, const Expertise& expertise, con
     if (!verdict.is_over) return text;
     text += "\nWhat it was\n";
     for (const std::string& line : hidden_lines(session.scenario(), session.circuit()))
-        text += wrapped(line, kWidth, "  ");
-    if (!session.scenario().lesson.empty()) text += wrapped(session.scenario().lesson, kWidth, "  ");
+        text += wrapped(line, kTextWidth, "  ");
+    if (!session.scenario().lesson.empty()) text += wrapped(session.scenario().lesson, kTextWidth, "  ");
     if (!debrief.physics.cause.empty())
         text += "\nWhy it read as it did\n" +
-                wrapped(debrief.physics.cause + " " + debrief.physics.reading, kWidth, "  ");
+                wrapped(debrief.physics.cause + " " + debrief.physics.reading, kTextWidth, "  ");
     text += "\nStep by step (the complaint leaves " + std::to_string(debrief.hindsight.suspects_at_first) +
             " suspects)\n";
     for (const DebriefRow& row : debrief_rows(session, expertise, debrief)) text += step_lines(row);

@@ -12,13 +12,13 @@ using diagnosis::Diagnosis;
 
 namespace {
 
-constexpr std::size_t kMostNamed = 3;
+constexpr std::size_t kMostInAStep = 3;
 
 std::string named(const practice::Expertise& expertise, const std::vector<int>& hypotheses) {
     std::string text;
-    for (std::size_t i = 0; i < std::min(hypotheses.size(), kMostNamed); ++i)
+    for (std::size_t i = 0; i < std::min(hypotheses.size(), kMostInAStep); ++i)
         text += (text.empty() ? "" : ", ") + hypothesis_text(*expertise.consultation, hypotheses[i]);
-    const std::size_t more = hypotheses.size() - std::min(hypotheses.size(), kMostNamed);
+    const std::size_t more = hypotheses.size() - std::min(hypotheses.size(), kMostInAStep);
     return more == 0 ? text : text + " and " + std::to_string(more) + " more";
 }
 

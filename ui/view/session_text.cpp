@@ -15,7 +15,6 @@ using practice::Scenario;
 
 namespace {
 
-constexpr std::size_t kWidth = 100;
 constexpr std::size_t kGroup = 3;
 
 /// 84000 as "84 000": ISO 80000-1 groups by threes with a space.
@@ -25,7 +24,7 @@ std::string grouped(double number) {
     return digits;
 }
 
-std::string place_title(const model::Circuit& circuit, const model::Part& part) {
+std::string title_of_place(const model::Circuit& circuit, const model::Part& part) {
     const model::Place* place = circuit.find_place(part.place);
     return place == nullptr ? "" : place->title;
 }
@@ -39,7 +38,7 @@ Table part_list(const model::Circuit& circuit) {
     Table table{{{"part"}, {"what it is"}, {"kind"}, {"place"}}, {}};
     for (const model::Part& part : circuit.parts)
         table.rows.push_back(
-            {part.id, part.title, std::string(part.kind->title), place_title(circuit, part)});
+            {part.id, part.title, std::string(part.kind->title), title_of_place(circuit, part)});
     return table;
 }
 
@@ -95,7 +94,7 @@ Table instrument_list(const Scenario& scenario) {
 std::string listed_cautions(const Scenario& scenario, const model::Circuit& circuit) {
     std::string text;
     const auto add = [&](const std::string& caution) {
-        const std::string lines = wrapped(caution, kWidth, "    ");
+        const std::string lines = wrapped(caution, kTextWidth, "    ");
         text += "  - " + lines.substr(4);
     };
     for (const std::string& caution : scenario.cautions) add(caution);
@@ -133,8 +132,8 @@ std::string job_card_text(const Scenario& scenario, const model::Circuit& circui
                        std::to_string(practice::kLevels) + ")\n";
     text += "  Vehicle   " + card.vehicle + ", " + grouped(card.mileage_km) + " km\n";
     text += "  Circuit   " + circuit.title + "\n\n";
-    text += wrapped("\"" + card.complaint + "\"", kWidth, "  ");
-    for (const std::string& line : card.history) text += wrapped(line, kWidth, "  ");
+    text += wrapped("\"" + card.complaint + "\"", kTextWidth, "  ");
+    for (const std::string& line : card.history) text += wrapped(line, kTextWidth, "  ");
     text +=
         "\n  It stands here: " + circuit.states[static_cast<std::size_t>(scenario.arrives_in)].title + ".\n";
     text += "  The customer will pay for " + number_text(scenario.budget_min) + " minutes.\n\nCautions\n";
@@ -156,9 +155,9 @@ std::string entry_text(const model::Circuit& circuit, const Entry& entry) {
     if (entry.observed.empty() && entry.told.empty() && entry.action.verb != practice::Verb::suspect &&
         entry.action.verb != practice::Verb::done)
         text += "  nothing is seen or heard to change\n";
-    if (!entry.told.empty()) text += wrapped(entry.told, kWidth, "  ");
+    if (!entry.told.empty()) text += wrapped(entry.told, kTextWidth, "  ");
     for (const practice::Slip& slip : entry.slips)
-        text += wrapped("Caution: " + slip.what + ". " + slip.why + ".", kWidth, "  ");
+        text += wrapped("Caution: " + slip.what + ". " + slip.why + ".", kTextWidth, "  ");
     return text + "  " + clock_text(entry.minutes) + ", in all " + clock_text(entry.clock_min) + "\n";
 }
 

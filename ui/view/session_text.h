@@ -1,11 +1,16 @@
 #pragma once
 
+#include <cstddef>
 #include <string>
+#include <string_view>
 
 #include "engine/practice/scenario/scenario.h"
 #include "engine/practice/session/session.h"
 
 namespace halfsplit::view {
+
+/// Lines of what is told in a session are no longer than this.
+inline constexpr std::size_t kTextWidth = 100;
 
 /// What is handed over with the vehicle: the complaint, what is at hand, what to mind.
 std::string job_card_text(const practice::Scenario& scenario, const model::Circuit& circuit);
