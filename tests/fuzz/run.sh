@@ -1,5 +1,6 @@
 #!/bin/sh
-# Builds the fuzz targets (of the circuit reader, of charts read and run, of fault tables read and planned, of filled sheets) and runs each:
+# Builds the fuzz targets (of the circuit reader, of charts read and run, of fault tables read and planned, of filled sheets, of
+# scenarios and what is done in practice) and runs each:
 #   tests/fuzz/run.sh SECONDS [libFuzzer options]
 # What they find is left in build-sanitize/found/; new inputs go to the folders *corpus/ in build-sanitize/, the seeds stay as
 # they are.
@@ -9,9 +10,9 @@ shift
 cd "$(dirname "$0")/../.."
 cmake --preset sanitize >/dev/null
 cmake --build build-sanitize --target read_circuit_fuzz --target read_chart_fuzz --target fault_table_fuzz \
-  --target readings_fuzz
+  --target readings_fuzz --target practice_fuzz
 mkdir -p build-sanitize/corpus build-sanitize/chart-corpus build-sanitize/fault-table-corpus build-sanitize/readings-corpus \
-  build-sanitize/found
+  build-sanitize/practice-corpus build-sanitize/found
 fuzz() {
   target=$1 dictionary=$2 corpus=$3
   shift 3
@@ -23,3 +24,4 @@ fuzz read_circuit_fuzz circuit.dict corpus "$@"
 fuzz read_chart_fuzz chart.dict chart-corpus "$@"
 fuzz fault_table_fuzz fault-table.dict fault-table-corpus "$@"
 fuzz readings_fuzz readings.dict readings-corpus "$@"
+fuzz practice_fuzz practice.dict practice-corpus "$@"
