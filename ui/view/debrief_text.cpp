@@ -1,9 +1,8 @@
 #include "ui/view/debrief_text.h"
 
-#include <cmath>
+#include <algorithm>
 
 #include "engine/base/index.h"
-#include "engine/base/number.h"
 #include "engine/diagnosis/suspects/reasons.h"
 #include "ui/view/fairness_text.h"
 #include "ui/view/finding_text.h"
@@ -27,6 +26,15 @@ std::string answer_in_a_line(const practice::Entry& entry) {
         text += (text.empty() ? "" : "; ") + (is_reading ? "" : each.about + ": ") + each.shown;
     }
     return text;
+}
+
+/// The likeliest of a group that no reading tells apart.
+std::string some_suspects(const diagnosis::Consultation& consultation, const std::vector<int>& group) {
+    constexpr std::size_t kMost = 3;
+    std::string text;
+    for (std::size_t i = 0; i < std::min(group.size(), kMost); ++i)
+        text += (i == 0 ? "" : ", ") + hypothesis_text(consultation, group[i]);
+    return group.size() > kMost ? text + " and their like" : text;
 }
 
 std::string alternative_text(const Expertise& expertise, const practice::Alternative& alternative) {
