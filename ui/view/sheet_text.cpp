@@ -91,8 +91,9 @@ double nearest(double value) {
 std::string note_of(const SheetRow& row) {
     if (row.pulses) return kToAndFro;
     if (row.floating) return kNothingDrivesIt;
-    if (row.bends) return kAGuide;
-    return row.exceeds_practice() ? kMoreByDesign : "";
+    std::string note = row.bends ? kAGuide : "";
+    if (row.exceeds_practice()) note += (note.empty() ? "" : "; ") + std::string(kMoreByDesign);
+    return note;
 }
 
 std::string place_text(const Circuit& circuit, int place) {
