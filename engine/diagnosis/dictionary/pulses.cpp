@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <iterator>
 
 #include "engine/diagnosis/swing.h"
 #include "engine/simulation/course.h"
@@ -95,21 +94,6 @@ Pulse pulse_of(Finding::Kind kind, const Swing& swing) {
 double watch_for(const Swing& swing) {
     const double round_s = 2 * kWatchS / swing.crossings;
     return std::clamp(kRounds * round_s, kLeastWatchS, kWatchS);
-}
-
-/// The middle one of all that are clearly more, by size, than what it falls back to. The largest would be the
-/// inrush of a cold lamp, and as much of it as a look happens to catch.
-double while_up(const Seen& seen) {
-    constexpr double kClearly = 0.05;  // of the way up: an inrush is about ten times what follows
-    const auto size = [](double value) { return std::abs(value); };
-    const auto [least, most] = std::ranges::minmax_element(seen, {}, size);
-    const double clearly_up = size(*least) + kClearly * (size(*most) - size(*least));
-    Seen up;
-    std::ranges::copy_if(seen, std::back_inserter(up),
-                         [&](double value) { return size(value) >= clearly_up; });
-    const auto middle = up.begin() + std::ssize(up) / 2;
-    std::ranges::nth_element(up, middle, {}, size);
-    return *middle;
 }
 
 double value_of(Pulse pulse, const Seen& seen) {

@@ -58,6 +58,18 @@ TEST_CASE("A lamp that blinks is found lit, with the voltage it blinks with, unl
     CHECK(dictionary.value(0, row_with(dictionary, "open:E50"), feed) > 10.5);
 }
 
+// By hand.
+TEST_CASE("What goes to and fro is found as it is while it is up") {
+    const auto up = [](std::vector<double> values) { return diagnosis::while_up(values); };
+    CHECK(up({3}) == 3);
+    CHECK(up({2, 2, 2}) == 2);
+    CHECK(up({0, 12, 12, 0, 12}) == 12);
+    CHECK(up({0, 0, 0, 0, 0, 5}) == 5);                      // a flash
+    CHECK(up({0, 17, 2.5, 1.8, 1.7, 1.7, 0, 0}) == 1.8);     // a cold lamp
+    CHECK(up({0, -17, -2.5, -1.8, -1.7, -1.7, 0}) == -1.8);  // with the leads the other way round
+    CHECK(up({12.6, 12.2, 12.6, 12.2, 12.6}) == 12.6);
+}
+
 // The hot current of a filament goes with the 0.55th power of its voltage (lamp re-rating, Fink & Beaty,
 // Standard Handbook for Electrical Engineers, 11th ed. p. 22-8). A cold one takes about ten times as much at
 // first, and a flasher lets it cool down.
