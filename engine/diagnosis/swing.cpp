@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include "engine/simulation/course.h"
 
@@ -30,6 +31,19 @@ Swing swing_of(std::span<const double> volts, double hardly_shown) {
     swing.pulses = swing.most_v - swing.least_v > std::min(kLeastSwingV, std::max(share_v, hardly_shown)) &&
                    swing.crossings >= kLeastCrossings;
     return swing;
+}
+
+double while_up(std::span<const double> values) {
+    constexpr double kClearly = 0.05;  // of the way up: an inrush is about ten times what follows
+    const auto size = [](double value) { return std::abs(value); };
+    const auto [least, most] = std::ranges::minmax_element(values, {}, size);
+    const double clearly_up = size(*least) + kClearly * (size(*most) - size(*least));
+    std::vector<double> up;
+    std::ranges::copy_if(values, std::back_inserter(up),
+                         [&](double value) { return size(value) >= clearly_up; });
+    const auto middle = up.begin() + std::ssize(up) / 2;
+    std::ranges::nth_element(up, middle, {}, size);
+    return *middle;
 }
 
 tl::expected<std::vector<Swing>, Diagnostics> watch(const model::Circuit& circuit,

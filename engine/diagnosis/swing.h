@@ -32,6 +32,11 @@ struct Swing {
 /// of theirs hardly shows).
 Swing swing_of(std::span<const double> volts, double hardly_shown = 0.002);
 
+/// What goes to and fro slowly enough to be seen is found to be this while it is up: the middle one, by size,
+/// of all looks that show clearly more than what it falls back to. The largest would be the inrush of a cold
+/// lamp, and as much of it as a look happens to catch. `values`: one or more.
+double while_up(std::span<const double> values);
+
 /// Watches the circuit go on by itself from where it has settled: signals of senders, lamps that blink,
 /// wipers at intervals. What merely moves on, such as a motor that comes to its end stop, does not pulse. One
 /// per observation; none pulses in a circuit that does not live.

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <limits>
+
 namespace halfsplit::network {
 
 /// Leakage from every node to the body, in siemens (1 gigohm). Dirt and damp insulation leak about this much,
@@ -26,5 +28,8 @@ inline constexpr double kBlockingA = 1e-10;
 /// gets there (a battery's short circuit gives some 3 kA), but a trial step may, and the exponential would
 /// overflow.
 inline constexpr double kJunctionTangentA = 1e6;
+
+/// What rounding may do to a number that a few sums and products made, as a share of the largest of them.
+inline constexpr double kRounding = 4 * std::numeric_limits<double>::epsilon();
 
 }  // namespace halfsplit::network

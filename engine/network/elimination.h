@@ -48,6 +48,8 @@ class Elimination {
     /// the lower column), that of a tie to ground into the node. Takes effect with update() or factor().
     void set(int slot, Tie tie);
     Tie get(int slot) const { return own_[at(slot)]; }
+    /// The same with what the columns eliminated before have added, after factor() or update().
+    Tie eliminated(int slot) const { return tie_[at(slot)]; }
 
     /// Eliminates everything anew.
     void factor();

@@ -22,6 +22,10 @@ constexpr int kAlternations = 4;
 /// Evaluations for the length of one safe step; halving alone would need no more than 60 to the last bit.
 constexpr int kCrossingSteps = 200;
 
+/// The part of a slope that a law may have moved by and keep its tangent: what is left of a slope's error
+/// where run() has settled is less than that.
+constexpr double kShareOfSlope = 1e-4;
+
 /// The part of the residual allowed at a node that a single port may use up.
 constexpr double kShareOfResidual = 0.01;
 
@@ -78,12 +82,15 @@ void Newton::refresh(const Branch& branch, int index) {
     if (!is_near(known, here)) put(known, known.at_v, here);
 }
 
-/// A law that has hardly moved keeps its tangent: run() looks at it again in any case.
+/// A law that has hardly moved keeps its tangent: run() looks at the current again in any case, and at the
+/// slope, which potentials do not depend on but resistances do, only where the current moves.
 bool Newton::is_near(const Tangent& port, const OperatingSlope& here) const {
     const double off_a = std::abs(here.current_a - port.current_a);
+    const double off_s = std::abs(here.slope_s - port.slope_s);
+    const double with_leakage_s = here.slope_s + kLeakageSiemens / 2;
     const bool is_off = here.slope_s == 0 || port.slope_s == 0;
-    return !is_off && off_a <= allowed_a(here) &&
-           off_a <= negligible_v() * (here.slope_s + kLeakageSiemens / 2);
+    return !is_off && off_s <= kShareOfSlope * with_leakage_s && off_a <= allowed_a(here) &&
+           off_a <= negligible_v() * with_leakage_s;
 }
 
 double Newton::allowed_a(const OperatingSlope& here) const {

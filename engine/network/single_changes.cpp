@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <limits>
+
+#include "engine/network/constants.h"
+#include "engine/network/opening.h"
 
 namespace halfsplit::network {
 
@@ -11,9 +13,6 @@ namespace {
 
 /// What rounding may make of a result, in volts.
 constexpr double kDoubtV = 2e-10;
-
-/// Of a number that a few sums and products made.
-constexpr double kRounding = 4 * std::numeric_limits<double>::epsilon();
 
 /// Nodes observed at once: their columns of the inverse of a large network stay in the cache.
 constexpr std::size_t kBlock = 256;
@@ -23,6 +22,8 @@ constexpr std::size_t kBlock = 256;
 SingleChanges::SingleChanges(const Assembly& solved, std::span<const SingleChange> changes)
     : solved_(solved), changes_(changes.begin(), changes.end()), inverse_(at(solved.elimination().slots())) {
     solved.elimination().inverse_entries(inverse_);
+    for (const double potential_v : solved.potential())
+        largest_v_ = std::max(largest_v_, std::abs(potential_v));
     for (int i = 0; i < static_cast<int>(changes_.size()); ++i) weigh(i);
     columns_.clear();
     anew_.reset();
@@ -76,10 +77,15 @@ void SingleChanges::weigh(int index) {
     const double left = 1 + more_s * ohm;
     double current_a = (more_s * (from_v - to_v) + more_a) / left;
     const double off_ohm = kRounding * (own(from) + own(to));
-    const double off_v = kRounding * (std::abs(from_v) + std::abs(to_v));
+    const double off_v = kRounding * 2 * largest_v_;  // a small potential may be what large sources leave
     const double off_a = std::abs(more_s) * (std::abs(current_a) * off_ohm + off_v) / left;
     const bool is_sure = left > 0 && off_a * ohm + std::abs(current_a) * off_ohm <= kDoubtV;
-    if (is_there && !is_sure) current_a = more_s * voltage_after(change, from, to) + more_a;
+    if (is_there && !is_sure) {
+        std::optional<double> sure_a;
+        if (change.line == Tie{})
+            sure_a = Opening(solved_, inverse_, largest_v_).current(change.branch, kDoubtV / (ohm + off_ohm));
+        current_a = sure_a ? *sure_a : more_s * voltage_after(change, from, to) + more_a;
+    }
     if (is_there && std::abs(current_a) * off_ohm > kDoubtV) return wholly_anew_.push_back(index);
     quick_.push_back({index, from, to, current_a});
 }

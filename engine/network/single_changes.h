@@ -24,8 +24,9 @@ struct SingleChange {
 /// With z the potentials per ampere from one end of the changed branch to the other, r = e.z what the network
 /// measures between them, u the voltage there, and the line changed by d siemens and s amperes, the
 /// potentials become v - z (d u + s) / (1 + d r) (Sherman & Morrison, Ann. Math. Statist. 21, 1950). 1 + d r
-/// goes to 0 where the change leaves an island; a change whose rounding could show in the ninth decimal place
-/// of a volt is not answered so but eliminated anew along its path, which is exact.
+/// goes to 0 where the change leaves an island. Where rounding could show in the ninth decimal place of a
+/// volt, what is left of (d u + s) / (1 + d r) is found otherwise: of a branch that opens by what else holds
+/// its ends (opening.h), else by eliminating anew along its path, which is exact.
 class SingleChanges {
   public:
     /// Borrows what was solved last.
@@ -36,7 +37,7 @@ class SingleChanges {
     using Hear = std::function<void(int change, std::size_t first, std::span<const double> potential_v)>;
     void observe(std::span<const int> nodes, const Hear& hear) const;
 
-    /// For how many the formula did not do.
+    /// How many were eliminated anew.
     int doubted() const { return doubted_; }
 
   private:
@@ -56,6 +57,7 @@ class SingleChanges {
     const Assembly& solved_;
     std::vector<SingleChange> changes_;
     std::vector<double> inverse_;                 ///< Elimination::inverse_entries
+    double largest_v_ = 0;                        ///< of all potentials
     std::map<int, std::vector<double>> columns_;  ///< of the inverse, for what no coupling joins
     std::vector<Quick> quick_;
     std::vector<int> wholly_anew_;  ///< changes whose every potential is

@@ -13,8 +13,10 @@
 #include "engine/diagnosis/next_test/consultation.h"
 #include "engine/diagnosis/next_test/follow.h"
 #include "engine/model/read_circuit.h"
+#include "tests/support/every_plan.h"
 #include "tests/support/files.h"
 #include "tests/support/simulated_vehicle.h"
+#include "tests/support/small_case.h"
 
 namespace halfsplit::benchmark_of {
 
@@ -176,9 +178,10 @@ void report_wrong(const Subject& subject, const std::vector<int>& broken, const 
     std::printf("\n");
 }
 
-Totals totals_of(const Subject& subject, const Manner& manner, int count, bool tells_wrong) {
+Totals totals_of(const Subject& subject, const Manner& manner, int count, std::uint64_t seed,
+                 bool tells_wrong) {
     Totals totals;
-    std::mt19937_64 generator(1);
+    std::mt19937_64 generator(seed);
     for (int i = 0; i < count; ++i) {
         const std::vector<int> broken =
             test::draw_faults(subject.dictionary(), subject.unnoticed, manner.faults, generator);
@@ -212,9 +215,50 @@ void print(const char* manner, const Totals& totals) {
     std::fflush(stdout);
 }
 
+/// The minutes of following the advice through, as a share of the least that any strategy takes: a dozen
+/// faults of the circuit at a time, a dozen tests, no wrong readings.
+void print_small_cases(const Subject& subject, std::uint64_t seed) {
+    constexpr int kCases = 20;
+    constexpr int kFaults = 12;
+    constexpr int kTests = 12;
+    const auto begin = Clock::now();
+    const auto spread =
+        or_throw(diagnosis::spread_of(subject.circuit, subject.dictionary(), diagnosis::Assumptions{}));
+    std::mt19937_64 generator(seed);
+    int cases = 0;
+    double sum = 0;
+    double worst = 0;
+    double minutes = 0;
+    double least_minutes = 0;
+    double needed_minutes = 0;  // no strategy does without repairing what is broken
+    while (cases < kCases) {
+        const auto small =
+            test::draw_small_case(subject.circuit, subject.consultation->hypotheses(), spread,
+                                  subject.consultation->permitted(), kFaults, kTests, generator);
+        if (!small) break;
+        const double least = test::EveryPlan(small->outlook).least_minutes();
+        const double advised = test::minutes_as_advised(*small);
+        ++cases;
+        minutes += advised;
+        least_minutes += least;
+        for (const auto& group : small->outlook.groups)
+            needed_minutes += group.probability * group.repair_min;
+        sum += advised / least;
+        worst = std::max(worst, advised / least);
+    }
+    if (cases == 0) return;
+    std::printf(
+        "  against the optimum    %4d cases of %d faults and %d tests: %.2f min, at least %.2f, %.2f of them "
+        "the repair that is needed;\n    ratio %.4f on average, %.4f at worst, without that repair %.4f "
+        "(%.0f s)\n",
+        cases, kFaults, kTests, minutes / cases, least_minutes / cases, needed_minutes / cases, sum / cases,
+        worst, (minutes - needed_minutes) / (least_minutes - needed_minutes), seconds_since(begin));
+    std::fflush(stdout);
+}
+
 }  // namespace
 
-void print_diagnoses(std::vector<std::string> circuits, int count) {
+void print_diagnoses(std::vector<std::string> circuits, int count, std::uint64_t seed) {
     const bool all = circuits.empty();
     if (all) circuits = all_circuits();
     for (const std::string& name : circuits) {
@@ -224,12 +268,13 @@ void print_diagnoses(std::vector<std::string> circuits, int count) {
                     name.c_str(), subject.dictionary().faults.size(),
                     std::ranges::count(subject.unnoticed, 1), subject.dictionary().states.size(),
                     subject.dictionary().findings.size(), seconds_since(begin));
+        print_small_cases(subject, seed);
         for (const Manner& manner :
              {Manner{"single faults", 1}, Manner{"pairs", 2}, Manner{"one in ten nonsense", 1, 0.1},
               Manner{"random order", 1, 0, true}})
             // Random order takes ten times as long, and is far off anyway.
             print(manner.name,
-                  totals_of(subject, manner, manner.random_order ? std::max(count / 4, 1) : count,
+                  totals_of(subject, manner, manner.random_order ? std::max(count / 4, 1) : count, seed,
                             !all && !manner.random_order));
     }
 }

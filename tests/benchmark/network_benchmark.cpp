@@ -1,5 +1,6 @@
 #include <benchmark/benchmark.h>
 
+#include <cstdint>
 #include <cstdlib>
 #include <string_view>
 
@@ -80,16 +81,19 @@ BENCHMARK(mesh)->Arg(20)->Arg(60)->Arg(200)->Unit(benchmark::kMicrosecond);
 
 /// Google Benchmark's own arguments hold; the comparisons with other solvers follow unless a filter is given.
 /// "--courses" alone: only the comparison in time; "--dictionary" alone: only that of dictionaries.
-/// "--coverage": how well limits cover drawn vehicles; "--diagnosis COUNT [CIRCUIT…]": how so many drawn
-/// vehicles of each circuit are diagnosed.
+/// "--coverage": how well limits cover drawn vehicles; "--diagnosis COUNT [--seed NUMBER] [CIRCUIT…]": how so
+/// many drawn vehicles of each circuit are diagnosed.
 int main(int argc, char** argv) {
     if (argc == 2 && std::string_view(argv[1]) == "--coverage") {
         halfsplit::benchmark_of::print_coverage();
         return 0;
     }
     if (argc >= 3 && std::string_view(argv[1]) == "--diagnosis") {
-        // A number, and which circuits: all where none is named.
-        halfsplit::benchmark_of::print_diagnoses({argv + 3, argv + argc}, std::atoi(argv[2]));
+        const bool has_seed = argc >= 5 && std::string_view(argv[3]) == "--seed";
+        const std::uint64_t seed = has_seed ? std::strtoull(argv[4], nullptr, 10) : 1;
+        // All circuits where none is named.
+        halfsplit::benchmark_of::print_diagnoses({argv + (has_seed ? 5 : 3), argv + argc}, std::atoi(argv[2]),
+                                                 seed);
         return 0;
     }
     const bool all = argc == 1;

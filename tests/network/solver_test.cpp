@@ -267,6 +267,39 @@ TEST_CASE("A branch may change from a straight to a bent law and back", "[solver
     CHECK(back->iterations == 1);
 }
 
+// Theory: two laws with the same current at a voltage but another slope there leave every potential as it is
+// and not what the network measures.
+TEST_CASE("Resistances after a law has changed its slope alone are those of a solver made anew", "[solver]") {
+    const auto same_at_its_voltage = [](const Law& before, const Law& after, const Source& source) {
+        const auto branches = [&source](const Law& law) {
+            return std::vector<Branch>{{0, kBody, source}, {0, 1, Resistance{3}}, {1, kBody, law}};
+        };
+        Solver solver(2, branches(before));
+        REQUIRE(solver.solve());
+        solver.set_law(2, after);
+        REQUIRE(solver.solve());
+        Solver anew(2, branches(after));
+        REQUIRE(anew.solve());
+        const std::vector<int> asked{0, 1, 2};
+        std::vector<double> ohm(asked.size());
+        std::vector<double> ohm_anew(asked.size());
+        solver.resistances(asked, ohm);
+        anew.resistances(asked, ohm_anew);
+        for (std::size_t i = 0; i < asked.size(); ++i)
+            CHECK(ohm[i] == Approx(ohm_anew[i]).epsilon(1e-3).margin(1e-12));
+        std::vector<double> spread;
+        std::vector<double> spread_anew;
+        solver.spread(2, spread);
+        anew.spread(2, spread_anew);
+        for (std::size_t node = 0; node < spread.size(); ++node)
+            CHECK(spread[node] == Approx(spread_anew[node]).epsilon(1e-3).margin(1e-12));
+    };
+    // A dark bulb is replaced by a smaller one.
+    same_at_its_voltage(Filament{12, 21, 0.1}, Filament{12, 5, 0.1}, Source{0, 0.01});
+    // A motor at rest gets other brushes.
+    same_at_its_voltage(RunningMotor{1, 2, 4, 12}, RunningMotor{1.5, 2, 4, 12}, Source{0, 0.01});
+}
+
 TEST_CASE("A branch from a node to itself carries its own current and nothing else", "[solver]") {
     const auto solution = Solver(1, std::vector<Branch>{{0, kBody, Source{12, 1}},
                                                         {0, kBody, Resistance{5}},

@@ -130,6 +130,29 @@ TEST_CASE("On paper limits are rounded outwards and drops are in millivolts") {
     CHECK(view::sheet_cells(horn.circuit, row).expected == "floating");
 }
 
+TEST_CASE("Limits that are a guide say so, next to what else there is to say about a row") {
+    Made horn = made("horn");
+    SheetRow row{SheetRow::Kind::drop, "P3.1", "P3.2", "voltmeter"};
+    row.part = 0;
+    row.low = 0.0191;
+    row.high = 0.31;
+    row.practice = Practice::contact;
+    row.allowed_v = 0.3;
+    const auto note = [&] {
+        horn.sheet.states = {{0, {row}, {}}};
+        return view::sheet_table(horn.circuit, horn.sheet).rows.front().back();
+    };
+    const std::string by_design = note();
+    CHECK(!by_design.empty());
+    CHECK(view::sheet_cells(horn.circuit, row).limits == "19 \u2026 310");
+    row.bends = true;
+    CHECK(view::sheet_cells(horn.circuit, row).limits == "about 19 \u2026 310");
+    CHECK(note().ends_with("; " + by_design));
+    row.high = 0.2;
+    CHECK(!note().empty());
+    CHECK(!note().ends_with(by_design));
+}
+
 TEST_CASE("How to come to a state is said in the order of its steps") {
     const Made step = made("entry-step");
     const auto steps = view::steps_text(step.circuit, *step.circuit.find_state("step-driving"));

@@ -217,7 +217,9 @@ WrittenElement notes() {
                              "each limit wider by what "
                              "a common multimeter (0.5 % and 2 digits, 10 Mohm) may be wrong. Points are "
                              "probed from the back of a "
-                             "connected plug.",
+                             "connected plug. \"About\": the circuit gives way more to one side than to "
+                             "the other there, the limits "
+                             "are a guide, and a few sound vehicles more lie outside.",
                              "A row from one point to another is a voltage drop under load. \"At most\" is "
                              "what common practice allows "
                              "in 12 V systems: 200 mV for a run of wire, 300 mV for a switching contact, 100 "

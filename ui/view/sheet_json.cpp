@@ -33,6 +33,7 @@ Json row_json(const Circuit& circuit, const SheetRow& row) {
     json["unit"] = is_sign ? "" : "V";
     json["floating"] = row.floating;
     json["pulses"] = row.pulses;
+    json["limits_are_a_guide"] = row.bends;
     json["allowed"] = row.practice == diagnosis::Practice::none ? Json(nullptr) : Json(row.allowed_v);
     json["fuse"] = id_or_null(circuit, row.fuse);
     json["ground"] = id_or_null(circuit, row.ground);

@@ -18,6 +18,7 @@ namespace {
 
 constexpr const char* kPulses = "pulses";
 constexpr const char* kToAndFro = "goes to and fro by itself between low and high";
+constexpr const char* kAGuide = "limits are a guide, a few sound vehicles more lie outside";
 constexpr const char* kOnAndOff = "on and off";
 constexpr const char* kNothingDrivesIt = "nothing drives it";
 constexpr const char* kMoreByDesign = "drops more than practice allows by design, the limits count";
@@ -90,7 +91,9 @@ double nearest(double value) {
 std::string note_of(const SheetRow& row) {
     if (row.pulses) return kToAndFro;
     if (row.floating) return kNothingDrivesIt;
-    return row.exceeds_practice() ? kMoreByDesign : "";
+    std::string note = row.bends ? kAGuide : "";
+    if (row.exceeds_practice()) note += (note.empty() ? "" : "; ") + std::string(kMoreByDesign);
+    return note;
 }
 
 std::string place_text(const Circuit& circuit, int place) {
@@ -139,7 +142,8 @@ SheetCells sheet_cells(const Circuit& circuit, const SheetRow& row) {
     }
     cells.expected =
         row.pulses ? kPulses : fixed(row.expected * scale.per_volt, scale.decimals) + " " + scale.unit;
-    cells.limits = rounded(row.low, scale, down) + " \u2026 " + rounded(row.high, scale, up);
+    cells.limits = (row.bends ? "about " : "") + rounded(row.low, scale, down) + " \u2026 " +
+                   rounded(row.high, scale, up);
     return cells;
 }
 

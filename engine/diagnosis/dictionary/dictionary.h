@@ -22,7 +22,7 @@ enum class Told : unsigned char {
 /// value. What a dictionary has for it then:
 enum class Pulse : unsigned char {
     none,
-    slow,  ///< the largest it comes to, by size: that is what one sees it jump to
+    slow,  ///< what it is, by size, most of the time that it is up: that is what one sees it jump to
     fast   ///< its mean, which a voltmeter settles on
 };
 

@@ -97,8 +97,7 @@ double watch_for(const Swing& swing) {
 }
 
 double value_of(Pulse pulse, const Seen& seen) {
-    if (pulse == Pulse::slow)
-        return *std::ranges::max_element(seen, {}, [](double value) { return std::abs(value); });
+    if (pulse == Pulse::slow) return while_up(seen);
     double sum = 0;
     for (const double value : seen) sum += value;
     return sum / static_cast<double>(seen.size());

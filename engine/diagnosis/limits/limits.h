@@ -18,6 +18,9 @@ struct Limits {
     double nominal_v = 0;
     double low_v = 0;
     double high_v = 0;
+    /// The circuit does not behave so: something that scatters moves it otherwise up than down, such as a
+    /// motor on the brink of standing still. The limits are a guide then, no promise.
+    bool bends = false;
 };
 
 /// A part that scatter may bring into another condition: what it watches lies close to where it acts. Beyond

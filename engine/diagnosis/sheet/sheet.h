@@ -40,6 +40,7 @@ struct SheetRow {
     /// Goes to and fro by itself: a sender's signal, a lamp that blinks. Then `low` and `high` are the ends
     /// of its way, and `expected` and `sign` what it happens to be in the moment the state was reached.
     bool pulses = false;
+    bool bends = false;                  ///< the limits are a guide: see Limits
     Practice practice = Practice::none;  ///< what the row is held against besides
     double allowed_v = 0;                ///< by it; 0 where it is none
     /// The circuit is made so that sound vehicles drop more than practice allows: then the limits count.

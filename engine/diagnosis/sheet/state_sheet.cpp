@@ -139,6 +139,7 @@ class Builder {
         row.expected = instruments::volts_on_display(metered_v).value;
         if (row.floating) return;
         const double shift_v = metered_v - limits.nominal_v;
+        row.bends = limits.bends;
         row.low = instruments::volts_on_display(limits.low_v + shift_v).low;
         row.high = instruments::volts_on_display(limits.high_v + shift_v).high;
     }
@@ -156,6 +157,7 @@ class Builder {
             row.pulses = swing.pulses && (!is_sign || swing.most_v - swing.least_v > kLeastSwingV);
             if (!swing.pulses || is_sign) continue;
             row.floating = false;
+            row.bends = false;
             row.low = instruments::volts_on_display(swing.least_v).low;
             row.high = instruments::volts_on_display(swing.most_v).high;
         }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <set>
 
 #include "engine/diagnosis/suspects/weights.h"
@@ -9,8 +10,10 @@
 namespace halfsplit::diagnosis {
 namespace {
 
-/// Faults that pairs are made of: of thousands most explain nothing.
+/// Faults that pairs are made of: of thousands most explain nothing. Of rivals, which are looked for more
+/// often, fewer.
 constexpr std::size_t kMostPartners = 300;
+constexpr std::size_t kMostPartnersOfRivals = 100;
 
 bool are_of_one_thing(const network::Fault& a, const network::Fault& b) {
     if (a.subject == network::FaultSubject::wire || b.subject == network::FaultSubject::wire)
@@ -20,13 +23,14 @@ bool are_of_one_thing(const network::Fault& a, const network::Fault& b) {
 
 class PairSearch {
   public:
-    PairSearch(const Hypotheses& hypotheses, const Evidence& evidence)
+    PairSearch(const Hypotheses& hypotheses, const Evidence& evidence, std::size_t partners)
         : hypotheses_(hypotheses), readings_(distinct_readings(evidence.readings)) {
         for (const Reading& reading : readings_) log_.push_back(weigh(hypotheses, reading).log);
-        choose_partners(log_priors(hypotheses, evidence));
+        choose_partners(log_priors(hypotheses, evidence), partners);
     }
 
-    std::vector<FaultPair> best(int most) const {
+    /// As far as their score is not below `least`, and without those that have this row in them (-1: all).
+    std::vector<FaultPair> best(int most, double least, int without) const {
         struct Scored {
             double score;
             FaultPair pair;
@@ -36,9 +40,11 @@ class PairSearch {
             for (std::size_t second = first + 1; second < partners_.size(); ++second) {
                 const int a = partners_[first];
                 const int b = partners_[second];
+                if (a == without || b == without) continue;
                 const auto& faults = hypotheses_.dictionary().faults;
                 if (are_of_one_thing(faults[at(a - 1)].fault, faults[at(b - 1)].fault)) continue;
-                scored.push_back({score(a, b), std::minmax(a - 1, b - 1)});
+                const double points = score(a, b);
+                if (points >= least) scored.push_back({points, std::minmax(a - 1, b - 1)});
             }
         const auto kept = std::min(scored.size(), at(most));
         std::ranges::partial_sort(scored, scored.begin() + static_cast<std::ptrdiff_t>(kept),
@@ -50,9 +56,16 @@ class PairSearch {
         return pairs;
     }
 
+    int best_single() const { return best_single_; }
+    /// What score() has to come to for a pair to be as probable as the best single fault.
+    double score_of_best_single() const {
+        const Assumptions& assumptions = hypotheses_.assumptions();
+        return score_of_best_ - std::log(2 * assumptions.pair_share / (1 - assumptions.sound_share));
+    }
+
   private:
     /// The likeliest as a whole, and for each reading those that explain it best.
-    void choose_partners(const std::vector<double>& log_prior) {
+    void choose_partners(const std::vector<double>& log_prior, std::size_t most) {
         const int rows = hypotheses_.dictionary().rows();
         std::vector<int> all;
         for (int row = 1; row < rows; ++row)
@@ -60,8 +73,11 @@ class PairSearch {
         std::vector<double> whole = log_prior;
         for (const auto& log : log_)
             for (std::size_t row = 0; row < whole.size(); ++row) whole[row] += log[row];
+        if (all.empty()) return;
         std::set<int> chosen;
-        const std::size_t share = kMostPartners / (readings_.size() + 1);
+        best_single_ = *std::ranges::max_element(all, {}, [&whole](int row) { return whole[at(row)]; });
+        score_of_best_ = whole[at(best_single_)];
+        const std::size_t share = most / (readings_.size() + 1);
         take_best(all, whole, share, chosen);
         for (const auto& log : log_) {
             std::vector<double> by_this(whole.size());
@@ -107,12 +123,21 @@ class PairSearch {
     std::vector<Reading> readings_;
     std::vector<std::vector<double>> log_;  ///< per reading
     std::vector<int> partners_;             ///< rows
+    int best_single_ = -1;
+    double score_of_best_ = 0;
 };
 
 }  // namespace
 
 std::vector<FaultPair> candidate_pairs(const Hypotheses& hypotheses, const Evidence& evidence, int most) {
-    return PairSearch(hypotheses, evidence).best(most);
+    return PairSearch(hypotheses, evidence, kMostPartners)
+        .best(most, -std::numeric_limits<double>::infinity(), -1);
+}
+
+std::vector<FaultPair> rival_pairs(const Hypotheses& hypotheses, const Evidence& evidence, int most,
+                                   double least_share) {
+    const PairSearch search(hypotheses, evidence, kMostPartnersOfRivals);
+    return search.best(most, search.score_of_best_single() + std::log(least_share), search.best_single());
 }
 
 }  // namespace halfsplit::diagnosis

@@ -13,4 +13,10 @@ namespace halfsplit::diagnosis {
 /// what `evidence` has cleared, are no pair.
 std::vector<FaultPair> candidate_pairs(const Hypotheses& hypotheses, const Evidence& evidence, int most);
 
+/// By the same rule, pairs that are at least `least_share` as probable as the best single fault, though that
+/// may explain everything: two blown fuses look like the wire that feeds both. Not that fault and another
+/// one: repairing it is right either way.
+std::vector<FaultPair> rival_pairs(const Hypotheses& hypotheses, const Evidence& evidence, int most,
+                                   double least_share);
+
 }  // namespace halfsplit::diagnosis

@@ -15,6 +15,13 @@ namespace {
 constexpr int kPairsAtOnce = 24;
 constexpr double kHardlyCounts = 1e-4;
 
+/// Where no more than so many hypotheses share what is likely, somebody is about to repair one of them: then
+/// a few pairs that look the same are worth it too.
+constexpr int kFew = 12;
+constexpr double kLikely = 0.98;
+constexpr int kRivals = 6;
+constexpr double kLeastOfRival = 0.003;
+
 void check(const Hypotheses& hypotheses, const Evidence& evidence) {
     const Dictionary& dictionary = hypotheses.dictionary();
     for (const Reading& reading : evidence.readings)
@@ -60,7 +67,7 @@ class Ranker {
         hypotheses_.predict_pairs(states_of(readings_));
         weigh_all();
         ranking_.single_explains = single_explains();
-        if (!ranking_.single_explains && hypotheses_.predicts_pairs()) {
+        if (hypotheses_.predicts_pairs() && (!ranking_.single_explains || are_few_left())) {
             add_pairs();
             weigh_all();
         }
@@ -94,8 +101,17 @@ class Ranker {
                                   assumptions.nonsense_share) > assumptions.surprise;
     }
 
+    bool are_few_left() const {
+        double sum = 0;
+        for (int i = 0; i < std::min(kFew, static_cast<int>(ranking_.order.size())); ++i)
+            sum += ranking_.probability[at(ranking_.order[at(i)])];
+        return sum >= kLikely;
+    }
+
     void add_pairs() {
-        for (const FaultPair& pair : candidate_pairs(hypotheses_, evidence_, kPairsAtOnce))
+        for (const FaultPair& pair : ranking_.single_explains
+                                         ? rival_pairs(hypotheses_, evidence_, kRivals, kLeastOfRival)
+                                         : candidate_pairs(hypotheses_, evidence_, kPairsAtOnce))
             hypotheses_.add_pair(pair);
         hypotheses_.predict_pairs(states_of(readings_));
     }

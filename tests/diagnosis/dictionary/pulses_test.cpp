@@ -1,6 +1,8 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <cmath>
+#include <string_view>
 
 #include "engine/diagnosis/dictionary/pulses.h"
 #include "engine/diagnosis/swing.h"
@@ -54,6 +56,38 @@ TEST_CASE("A lamp that blinks is found lit, with the voltage it blinks with, unl
     CHECK(dictionary.pulses[0].of[at(feed)] == Pulse::slow);
     CHECK(dictionary.value(0, 0, feed) > 10.5);
     CHECK(dictionary.value(0, row_with(dictionary, "open:E50"), feed) > 10.5);
+}
+
+// By hand.
+TEST_CASE("What goes to and fro is found as it is while it is up") {
+    const auto up = [](std::vector<double> values) { return diagnosis::while_up(values); };
+    CHECK(up({3}) == 3);
+    CHECK(up({2, 2, 2}) == 2);
+    CHECK(up({0, 12, 12, 0, 12}) == 12);
+    CHECK(up({0, 0, 0, 0, 0, 5}) == 5);                      // a flash
+    CHECK(up({0, 17, 2.5, 1.8, 1.7, 1.7, 0, 0}) == 1.8);     // a cold lamp
+    CHECK(up({0, -17, -2.5, -1.8, -1.7, -1.7, 0}) == -1.8);  // with the leads the other way round
+    CHECK(up({12.6, 12.2, 12.6, 12.2, 12.6}) == 12.6);
+}
+
+// The hot current of a filament goes with the 0.55th power of its voltage (lamp re-rating, Fink & Beaty,
+// Standard Handbook for Electrical Engineers, 11th ed. p. 22-8). A cold one takes about ten times as much at
+// first, and a flasher lets it cool down.
+TEST_CASE("A lamp that blinks is found with the current of a warm one, not with its inrush") {
+    const auto dictionary = dictionary_of(test::shipped("turn-signals"), "indicators-left");
+    const int feed = finding_at(dictionary, Finding::Kind::voltage, "E54.1");
+    const int ground = finding_at(dictionary, Finding::Kind::voltage, "E54.2");
+    const int wire = finding_at(dictionary, Finding::Kind::current, "W1537");
+    for (const char* fault : {"", "high-resistance:E54.1", "open:E50", "contact-resistance:S46.49a-L"}) {
+        const int row = *fault == '\0' ? 0 : row_with(dictionary, fault);
+        const bool is_in_its_plug = std::string_view(fault) == "high-resistance:E54.1";
+        const double ampere = dictionary.value(0, row, wire);
+        constexpr double kContactOhm = 2;  // of the fault, as said for it
+        const double volt = dictionary.value(0, row, feed) - dictionary.value(0, row, ground) -
+                            (is_in_its_plug ? kContactOhm * ampere : 0);
+        INFO(fault << ": " << ampere << " A at " << volt << " V");
+        CHECK(ampere == Approx(21.0 / 12 * std::pow(volt / 12, 0.55)).epsilon(0.03));
+    }
 }
 
 // 50 km/h and 4000 pulses a kilometre are 56 a second, by hand: a voltmeter shows what is between.

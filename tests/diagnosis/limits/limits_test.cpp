@@ -65,7 +65,9 @@ TEST_CASE("A voltage drop scatters with its own resistances and not with the bat
 // where drawing itself shows that the circuit is no straight line there (see the next case).
 TEST_CASE("Limits cover 99 of 100 drawn vehicles in the circuits we ship") {
     int compared = 0;
-    for (const char* name : {"horn", "rear-window-heater", "exterior-lights", "brake-lights-trailer"}) {
+    int bent = 0;
+    for (const char* name : {"horn", "rear-window-heater", "exterior-lights", "brake-lights-trailer",
+                             "central-locking", "interior-light"}) {
         const model::Circuit circuit = test::circuit_file(std::string("circuits/") + name + ".circuit.xml");
         for (const model::OperatingState& state : circuit.states) {
             const auto settled = simulation::settle(circuit, {}, state.steps);
@@ -85,13 +87,16 @@ TEST_CASE("Limits cover 99 of 100 drawn vehicles in the circuits we ship") {
                     settled->network.node_names[static_cast<std::size_t>(observations[i].at)];
                 INFO(point << ": " << limits.low_v << " < " << limits.nominal_v << " < " << limits.high_v
                            << ", drawn deviation " << drawn->deviation_v[i]);
-                CHECK(drawn->covered[i] > 0.985);
-                CHECK(drawn->covered[i] < 0.995);
-                ++compared;
+                // Where the circuit bends the limits say that they promise less.
+                CHECK(drawn->covered[i] > (limits.bends ? 0.97 : 0.985));
+                if (!limits.bends) CHECK(drawn->covered[i] < 0.995);
+                ++(limits.bends ? bent : compared);
             }
         }
     }
-    CHECK(compared > 200);
+    CHECK(compared > 400);
+    CHECK(bent > 0);
+    CHECK(bent < compared / 5);
 }
 
 TEST_CASE("A relay that may or may not pull in is doubted, and drawing agrees how often") {

@@ -1,12 +1,10 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
-#include <limits>
-#include <map>
 #include <random>
-#include <tuple>
 
 #include "engine/diagnosis/next_test/lookahead.h"
+#include "tests/support/every_plan.h"
 
 using namespace halfsplit;
 using diagnosis::Bench;
@@ -39,67 +37,6 @@ Outlook random_outlook(int groups, int tests, unsigned seed) {
     return outlook;
 }
 
-/// The least expected minutes by trying everything, from the definition alone: any test, or the repair of any
-/// group, at any time.
-class EveryPlan {
-  public:
-    explicit EveryPlan(const Outlook& outlook) : outlook_(outlook) {}
-
-    double least_minutes() {
-        const unsigned all = (1U << outlook_.groups.size()) - 1;
-        return of(all, 0, -1) / probability(all);
-    }
-
-  private:
-    double probability(unsigned set) const {
-        double sum = 0;
-        for (std::size_t group = 0; group < outlook_.groups.size(); ++group)
-            if ((set >> group) & 1U) sum += outlook_.groups[group].probability;
-        return sum;
-    }
-
-    double access(int place, unsigned open) const {
-        return place < 0 || ((open >> static_cast<unsigned>(place)) & 1U) != 0
-                   ? 0
-                   : outlook_.access_min[at(place)];
-    }
-
-    static unsigned opened(int place, unsigned open) {
-        return place < 0 ? open : open | (1U << static_cast<unsigned>(place));
-    }
-
-    double of(unsigned set, unsigned open, int state) {
-        if (set == 0) return 0;
-        const auto key = std::tuple(set, open, state);
-        if (const auto known = known_.find(key); known != known_.end()) return known->second;
-        double least = std::numeric_limits<double>::infinity();
-        for (unsigned group = 0; group < outlook_.groups.size(); ++group) {
-            if (((set >> group) & 1U) == 0) continue;
-            const Outlook::Group& each = outlook_.groups[group];
-            const unsigned rest = set & ~(1U << group);
-            least = std::min(least, probability(set) * (each.repair_min + access(each.place, open)) +
-                                        probability(rest) * outlook_.needless_min +
-                                        of(rest, opened(each.place, open), state));
-        }
-        for (int test = 0; test < static_cast<int>(outlook_.tests.size()); ++test) {
-            const Outlook::Way& way = outlook_.tests[at(test)];
-            std::map<int, unsigned> parts;
-            for (int group = 0; group < static_cast<int>(outlook_.groups.size()); ++group)
-                if ((set >> static_cast<unsigned>(group)) & 1U)
-                    parts[outlook_.outcome(test, group)] |= 1U << static_cast<unsigned>(group);
-            if (parts.size() < 2) continue;
-            double minutes = probability(set) * (way.minutes + access(way.place, open) +
-                                                 (way.state == state ? 0 : outlook_.state_min));
-            for (const auto& [outcome, part] : parts) minutes += of(part, opened(way.place, open), way.state);
-            least = std::min(least, minutes);
-        }
-        return known_[key] = least;
-    }
-
-    const Outlook& outlook_;
-    std::map<std::tuple<unsigned, unsigned, int>, double> known_;
-};
-
 struct Ratios {
     double mean = 0;
     double worst = 0;
@@ -109,7 +46,7 @@ Ratios ratios(int groups, int tests, int count) {
     Ratios found;
     for (unsigned seed = 0; seed < static_cast<unsigned>(count); ++seed) {
         const Outlook outlook = random_outlook(groups, tests, seed);
-        const double least = EveryPlan(outlook).least_minutes();
+        const double least = test::EveryPlan(outlook).least_minutes();
         const Prospect prospect = Lookahead(outlook, {{0, 0, 0}, -1}).best();
         INFO(groups << " groups, " << tests << " tests, seed " << seed);
         CHECK(prospect.minutes >= least * (1 - 1e-9));
@@ -121,7 +58,7 @@ Ratios ratios(int groups, int tests, int count) {
 
 }  // namespace
 
-// The judge is the exhaustive search above, which shares nothing with the plans.
+// The judge is the exhaustive search, which shares nothing with the plans.
 TEST_CASE("Plans for a handful of groups cost what the best of all plans costs") {
     for (const int groups : {2, 3, 5, 7}) {
         const Ratios found = ratios(groups, 6, 60);

@@ -64,6 +64,23 @@ TEST_CASE("Where one fault explains everything no pair is looked into") {
     CHECK(asked == 0);
 }
 
+TEST_CASE(
+    "Two fuses that blow often are thought of where a wire that hardly ever breaks explains everything") {
+    const auto dictionary = test::dictionary_of({{12, 12}, {0, 12}, {12, 0}, {0, 0}}, {10, 10, 1});
+    const auto spread = diagnosis::equal_spread(dictionary, 0.1);
+    Hypotheses hypotheses(dictionary, spread, {}, [&](FaultPair pair, std::span<const int> states) {
+        return both(dictionary, pair, states);
+    });
+    const Ranking ranking = diagnosis::rank(hypotheses, {{{0, 0, 0}, {0, 1, 0}}, {}, true});
+    CHECK(ranking.single_explains);
+    CHECK(hypotheses.faults_of(ranking.best()) == std::vector<int>{2});
+    REQUIRE(hypotheses.count() == dictionary.rows() + 1);
+    CHECK(hypotheses.faults_of(dictionary.rows()) == std::vector<int>{0, 1});
+    // By hand: 2 x 0.05 x (10 / 21)^2 of pairs to 1 / 21 of single faults, the readings being alike.
+    const double odds = ranking.probability[at(dictionary.rows())] / ranking.probability[3];
+    CHECK(odds == Approx(2 * 0.05 * 100 / 21).epsilon(1e-6));
+}
+
 TEST_CASE("Without a way to predict pairs the best single fault stays the best guess") {
     const auto dictionary = test::dictionary_of(kLamps);
     const auto spread = diagnosis::equal_spread(dictionary, 0.1);
