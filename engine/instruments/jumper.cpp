@@ -46,7 +46,7 @@ tl::expected<double, Diagnostics> first_current_a(const Bench& bench, const netw
     situation.attachments.push_back(jumper);
     auto network = network::build_network(bench.circuit, situation);
     if (!network) return tl::unexpected(network.error());
-    const auto point = simulation::solve_in_conditions(*network, bench.settled.point.conditions);
+    auto point = simulation::solve_in_conditions(*network, bench.settled.point.conditions);
     if (!point) return tl::unexpected(one_problem(point.error().message));
     return current_through({situation, std::move(*network), std::move(*point)}, jumper.name);
 }

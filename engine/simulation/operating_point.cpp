@@ -31,6 +31,8 @@ double observed_value(const Network& network, const NetworkTrigger& trigger,
     double value = 0;
     for (const int branch : trigger.branches) {
         const bool is_voltage = trigger.trigger.observed == model::Observed::element_voltage_v;
+        // A torn coil carries exactly nothing and pulls nothing, whatever stands between its ends.
+        if (solution.current_a[static_cast<std::size_t>(branch)] == 0) continue;
         const double here = is_voltage
                                 ? voltage_across(network.branches[static_cast<std::size_t>(branch)], solution)
                                 : solution.current_a[static_cast<std::size_t>(branch)];

@@ -1,9 +1,11 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <filesystem>
 
 #include "tests/cli/program.h"
 #include "tests/support/circuit_text.h"
+#include "tests/support/temporary_folder.h"
 
 using halfsplit::test::contains;
 using halfsplit::test::kHorn;
@@ -11,8 +13,9 @@ using halfsplit::test::run_command;
 using halfsplit::test::run_program;
 
 TEST_CASE("Every command explains itself") {
-    for (const char* command : {"", "check", "volts", "course", "measure", "trace", "diagram", "faults",
-                                "parts", "plan", "sheet"}) {
+    for (const char* command :
+         {"", "check", "volts", "course", "measure", "trace", "diagram", "faults", "parts", "plan", "sheet",
+          "suspects", "dictionary", "practise", "draft", "debrief", "results"}) {
         const auto ran = run_program(std::string(command) + " --help");
         INFO(command);
         CHECK(ran.status == 0);
@@ -81,12 +84,17 @@ TEST_CASE("Text, JSON and CSV tell the same voltages") {
 
 TEST_CASE("The commands that README shows do what it says") {
     const std::string readme = halfsplit::test::file_text("README.md");
+    // What they write down is no business of the project's folder.
+    const halfsplit::test::TemporaryFolder folder("readme");
+    for (const char* below : {"circuits", "scenarios"})
+        std::filesystem::create_directory_symlink(std::string(HALFSPLIT_SOURCE_DIR) + "/" + below,
+                                                  folder.file(below));
     int shown = 0;
     const std::string start = "`sh ui/run.sh ";
     for (std::size_t at = readme.find(start); at != std::string::npos; at = readme.find(start, at + 1)) {
         const std::size_t first = at + start.size();
         const std::string arguments = readme.substr(first, readme.find('`', first) - first);
-        const auto ran = run_program(arguments);
+        const auto ran = run_command("cd '" + folder.path() + "' && " HALFSPLIT_PROGRAM " " + arguments);
         INFO(arguments << "\n" << ran.err);
         CHECK(ran.status == 0);
         CHECK_FALSE(ran.out.empty());

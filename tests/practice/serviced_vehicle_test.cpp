@@ -80,6 +80,19 @@ TEST_CASE("A contact that is open is found by hand and mended") {
     CHECK(vehicle.is_put_together());
 }
 
+TEST_CASE("Who has a plug in hand sees its contacts too") {
+    ServicedVehicle vehicle = vehicle_with(horn(), {"open:X3.1"}, "sounding");
+    CHECK(found(doing(vehicle, "inspect X3").observed, "X3").find("not in order (open:X3.1)") == 0);
+    CHECK(found(doing(vehicle, "inspect K2").observed, "K2").find("nothing wrong") == 0);
+}
+
+TEST_CASE("A relay with a torn coil does not click, and its horns are silent") {
+    ServicedVehicle vehicle = vehicle_with(horn(), {"open:K2.coil"}, "ready");
+    for (const Observed& each : doing(vehicle, "state sounding").observed) CHECK(each.what != "clicks");
+    CHECK(horn_sign(vehicle) == "silent");
+    CHECK(found(doing(vehicle, "replace K2").observed, "P3") == "sounds");
+}
+
 TEST_CASE("A jumper lead past the open contact makes the horn sound") {
     ServicedVehicle vehicle = vehicle_with(horn(), {"open:X3.1"}, "sounding");
     CHECK(found(doing(vehicle, "bridge X3.1a X3.1b").observed, "P3") == "sounds");

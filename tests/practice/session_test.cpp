@@ -96,6 +96,8 @@ TEST_CASE("Cautions that are not heeded are told, those that are are not") {
           std::vector<std::string>{"an ohmmeter was put on a live circuit"});
     CHECK(slips(session, "fit F7 15").empty());
     CHECK(slips(session, "fit F7 15") == std::vector<std::string>{"a second fuse was fitted in F7"});
+    CHECK(slips(session, "mend W203").empty());
+    CHECK(slips(session, "fit F7 15").empty());
     const std::vector<std::string> larger = slips(session, "fit F7 30");
     CHECK(std::ranges::find(larger, "a fuse of a higher rating was fitted in F7") != larger.end());
     CHECK(slips(session, "bridge F7.1 E5") ==

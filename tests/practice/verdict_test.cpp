@@ -151,6 +151,34 @@ TEST_CASE("Hindsight and the ranking of a technician's readings believe the same
     CHECK(hindsight.steps[1].belief <= ranked * 4);
 }
 
+TEST_CASE("Once the vehicle is in order, to make sure is no idle question") {
+    const Session session = after(silent_horn(), {"mend X3.1", "state sounding", "look P3", "done"});
+    const Debrief debrief = debrief_of(session, expertise_on(silent_horn()));
+    CHECK_FALSE(debrief.hindsight.steps[0].was_in_order);
+    CHECK(debrief.hindsight.steps[2].was_in_order);
+    CHECK_FALSE(debrief.hindsight.steps[2].could_tell_nothing);
+    CHECK_FALSE(debrief.hindsight.steps[2].better.has_value());
+}
+
+TEST_CASE("Two hidden faults are found one after the other, and the steps know the pairs they speak of") {
+    const auto read = test::scenario_of(
+        scenario_text("<fault spec=\"open:X3.1\"/><fault spec=\"high-resistance:E3\"/>", kBothSilent));
+    const Expertise expertise = expertise_on(read);
+    const BestWay way = best_way(expertise);
+    CHECK(way.finds_it);
+    REQUIRE(way.hypotheses);
+    for (const diagnosis::Diagnosis::Step& step : way.diagnosis.steps)
+        for (const int hypothesis : step.choice.group) CHECK(hypothesis < way.hypotheses->count());
+    const Session session = after(read, {"state sounding", "measure voltmeter X3.1b", "mend X3.1",
+                                         "measure voltmeter P3.2", "mend E3", "done"});
+    const Debrief debrief = debrief_of(session, expertise);
+    CHECK(debrief.verdict.is_right);
+    for (const StepInHindsight& step : debrief.hindsight.steps)
+        if (step.better)
+            for (const int hypothesis : step.better->choice.group)
+                CHECK(hypothesis < debrief.hindsight.hypotheses->count());
+}
+
 TEST_CASE("The physics of the key reading is that of the computed network") {
     const Session session =
         after(silent_horn(), {"state sounding", "measure voltmeter X3.1b", "mend X3.1", "done"});

@@ -33,7 +33,7 @@ std::string href_from(const std::string& folder, const std::string& circuit) {
 std::string path_in(const std::string& folder, const std::string& id) {
     for (int number = 1;; ++number) {
         const std::string name = id + (number > 1 ? "-" + std::to_string(number) : "") + ".scenario.xml";
-        const std::string path = (fs::path(folder) / name).string();
+        std::string path = (fs::path(folder) / name).string();
         if (!fs::exists(path)) return path;
     }
 }

@@ -49,13 +49,14 @@ bool is_over(const files::LoggedSession& logged) {
 }
 
 /// The log to go on with, or the name of a new one: the first of ID.session.jsonl, ID-2.session.jsonl … that
-/// is not there or not over.
-std::string default_log(const std::string& id) {
+/// is not there, or of this very job and not over.
+std::string default_log(const files::ScenarioOnDisk& scenario) {
     for (int number = 1;; ++number) {
-        std::string path = id + (number > 1 ? "-" + std::to_string(number) : "") + ".session.jsonl";
+        std::string path =
+            scenario.read.scenario.id + (number > 1 ? "-" + std::to_string(number) : "") + ".session.jsonl";
         if (!files::holds_session(path)) return path;
         const auto logged = files::read_session(path);
-        if (logged && !is_over(*logged)) return path;
+        if (logged && !is_over(*logged) && logged->head.content == scenario.content) return path;
     }
 }
 
@@ -148,7 +149,7 @@ int talk(Session& session, files::SessionLog& log, const std::string& path) {
 int run_practise(const PractiseOptions& options) {
     const auto scenario = files::read_scenario_on_disk(options.scenario);
     if (!scenario) return refused(scenario.error(), kAnswerIsNo);
-    const std::string path = options.log.empty() ? default_log(scenario->read.scenario.id) : options.log;
+    const std::string path = options.log.empty() ? default_log(*scenario) : options.log;
     auto log = open_log(path, *scenario, options);
     if (!log) return refused({problem(log.error())}, kAnswerIsNo);
     auto session = Session::begin(scenario->read.scenario, scenario->read.circuit);

@@ -125,7 +125,7 @@ tl::expected<void, std::string> prepare(sqlite3* database) {
     const std::string mark = "PRAGMA application_id=" + std::to_string(kApplicationId);
     for (const char* sql : {"PRAGMA journal_mode=WAL", "PRAGMA synchronous=FULL", "PRAGMA foreign_keys=ON",
                             mark.c_str(), kSchema})
-        if (const auto done = run(database, sql); !done) return done;
+        if (auto done = run(database, sql); !done) return done;
     return {};
 }
 
@@ -150,7 +150,7 @@ tl::expected<ResultsStore, std::string> ResultsStore::open(const std::string& pa
 
 tl::expected<void, std::string> ResultsStore::put(const Job& job, const Result& result) {
     sqlite3* database = database_.get();
-    if (const auto begun = run(database, "BEGIN IMMEDIATE"); !begun) return begun;
+    if (auto begun = run(database, "BEGIN IMMEDIATE"); !begun) return begun;
     auto done = put_job(database, job).and_then([&] { return put_result(database, result); });
     if (done) done = run(database, "COMMIT");
     if (!done) run(database, "ROLLBACK");

@@ -53,7 +53,7 @@ tl::expected<CircuitOnDisk, Diagnostics> read_circuit_on_disk(const std::string&
     const model::TextSource texts = file_texts();
     auto circuit = model::read_circuit(path, [&](const std::string& each) {
         auto text = texts(each);
-        if (text) content += each + '\n' + std::to_string(text->size()) + '\n' + *text;
+        if (text) content += std::to_string(text->size()) + '\n' + *text;
         return text;
     });
     if (!circuit) return tl::unexpected(circuit.error());

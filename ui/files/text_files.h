@@ -18,7 +18,7 @@ tl::expected<std::string, Diagnostics> read_text(const std::string& path);
 /// A circuit with all that was read for it: its own file, what it includes and its behaviours.
 struct CircuitOnDisk {
     model::Circuit circuit;
-    std::string content;  ///< paths and texts, in the order they were read
+    std::string content;  ///< all texts, in the order they were read, wherever they are
 };
 tl::expected<CircuitOnDisk, Diagnostics> read_circuit_on_disk(const std::string& path);
 

@@ -98,7 +98,7 @@ std::string debrief_html(const Session& session, const practice::Expertise& expe
         body.add(element("h2", "", "The best strategy"));
         WrittenElement& list = body.add(holder("ul"));
         for (const diagnosis::Diagnosis::Step& step : debrief.best.diagnosis.steps)
-            list.add(element("li", "", step_text(expertise, step)));
+            list.add(element("li", "", step_text(expertise, debrief.best, step)));
     }
     return html_page(session.scenario().title + ": debrief", kReportStyle, std::move(body));
 }

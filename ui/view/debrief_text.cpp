@@ -29,31 +29,33 @@ std::string answer_in_a_line(const practice::Entry& entry) {
 }
 
 /// The likeliest of a group that no reading tells apart.
-std::string some_suspects(const diagnosis::Consultation& consultation, const std::vector<int>& group) {
+std::string some_suspects(const diagnosis::Hypotheses& hypotheses, const std::vector<int>& group) {
     constexpr std::size_t kMost = 3;
     std::string text;
     for (std::size_t i = 0; i < std::min(group.size(), kMost); ++i)
-        text += (i == 0 ? "" : ", ") + hypothesis_text(consultation, group[i]);
+        text += (i == 0 ? "" : ", ") + hypothesis_text(hypotheses, group[i]);
     return group.size() > kMost ? text + " and their like" : text;
 }
 
-std::string alternative_text(const Expertise& expertise, const practice::Alternative& alternative) {
+std::string alternative_text(const Expertise& expertise, const diagnosis::Hypotheses& hypotheses,
+                             const practice::Alternative& alternative) {
     const diagnosis::Consultation& consultation = *expertise.consultation;
     const diagnosis::Choice& choice = alternative.choice;
     if (choice.kind == diagnosis::Choice::Kind::repair)
         return choice.group.front() == 0
                    ? "it was clear by now that nothing is wrong"
-                   : "it was time to repair " + hypothesis_text(consultation, choice.group.front());
+                   : "it was time to look for " + some_suspects(hypotheses, choice.group);
     const diagnosis::Dictionary& dictionary = consultation.dictionary();
     return "better: in state " + dictionary.states[at(choice.test.state)] + " " +
            finding_text(consultation.circuit(), dictionary.findings[at(choice.test.finding)]);
 }
 
-std::string remark_on(const practice::Entry& entry, const StepInHindsight& step, const Expertise& expertise) {
+std::string remark_on(const practice::Entry& entry, const StepInHindsight& step, const Expertise& expertise,
+                      const diagnosis::Hypotheses& hypotheses) {
     std::string remark;
     const auto add = [&](const std::string& text) { remark += (remark.empty() ? "" : "; ") + text; };
     if (step.could_tell_nothing) add("could rule nothing out");
-    if (step.better) add(alternative_text(expertise, *step.better));
+    if (step.better) add(alternative_text(expertise, hypotheses, *step.better));
     for (const practice::Slip& slip : entry.slips) add("caution: " + slip.what);
     return remark;
 }
@@ -103,7 +105,7 @@ std::vector<DebriefRow> debrief_rows(const Session& session, const Expertise& ex
         const practice::Entry& entry = session.entries()[at(step.entry)];
         rows.push_back({clock_text(entry.clock_min), practice::action_text(entry.action),
                         answer_in_a_line(entry), std::to_string(step.suspects),
-                        remark_on(entry, step, expertise)});
+                        remark_on(entry, step, expertise, *debrief.hindsight.hypotheses)});
     }
     return rows;
 }
@@ -160,7 +162,7 @@ std::string debrief_text(const Session& session, const Expertise& expertise, con
     text += slips_text(session);
     text += "The best strategy\n";
     for (const diagnosis::Diagnosis::Step& step : debrief.best.diagnosis.steps)
-        text += "  " + step_text(expertise, step) + "\n";
+        text += "  " + step_text(expertise, debrief.best, step) + "\n";
     return text;
 }
 

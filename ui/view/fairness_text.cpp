@@ -14,10 +14,10 @@ namespace {
 
 constexpr std::size_t kMostInAStep = 3;
 
-std::string named(const practice::Expertise& expertise, const std::vector<int>& hypotheses) {
+std::string named(const diagnosis::Hypotheses& all, const std::vector<int>& hypotheses) {
     std::string text;
     for (std::size_t i = 0; i < std::min(hypotheses.size(), kMostInAStep); ++i)
-        text += (text.empty() ? "" : ", ") + hypothesis_text(*expertise.consultation, hypotheses[i]);
+        text += (text.empty() ? "" : ", ") + hypothesis_text(all, hypotheses[i]);
     const std::size_t more = hypotheses.size() - std::min(hypotheses.size(), kMostInAStep);
     return more == 0 ? text : text + " and " + std::to_string(more) + " more";
 }
@@ -51,13 +51,14 @@ Table fairness_table(const std::vector<CheckedScenario>& checked) {
     return table;
 }
 
-std::string step_text(const practice::Expertise& expertise, const Diagnosis::Step& step) {
+std::string step_text(const practice::Expertise& expertise, const practice::BestWay& way,
+                      const Diagnosis::Step& step) {
     const diagnosis::Dictionary& dictionary = expertise.consultation->dictionary();
     const model::Circuit& circuit = expertise.consultation->circuit();
     if (step.choice.kind == Choice::Kind::repair) {
         const bool is_sound = step.choice.group.front() == 0;
         const std::string what =
-            is_sound ? "hand back: nothing is wrong" : "repair " + named(expertise, step.choice.group);
+            is_sound ? "hand back: nothing is wrong" : "repair " + named(*way.hypotheses, step.choice.group);
         return minutes_cell(step.minutes) + what + (is_sound || step.was_broken ? "" : " (in vain)");
     }
     const diagnosis::Finding& finding =
@@ -71,13 +72,13 @@ std::string best_way_text(const practice::Expertise& expertise, const practice::
     const diagnosis::Dictionary& dictionary = expertise.consultation->dictionary();
     std::string text;
     for (const Diagnosis::Step& step : way.diagnosis.steps) {
-        text += "  " + step_text(expertise, step) + "\n";
+        text += "  " + step_text(expertise, way, step) + "\n";
         if (step.choice.kind != Choice::Kind::test) continue;
         const diagnosis::Finding& finding =
             dictionary.findings[static_cast<std::size_t>(step.choice.test.finding)];
         for (const Choice::Split& split : step.choice.splits)
             text += "               " + outcome_text(circuit, finding, split.low, split.high) + " would be " +
-                    named(expertise, split.hypotheses) + "\n";
+                    named(*way.hypotheses, split.hypotheses) + "\n";
     }
     return text;
 }

@@ -22,6 +22,7 @@ Table fairness_table(const std::vector<CheckedScenario>& checked);
 std::string best_way_text(const practice::Expertise& expertise, const practice::BestWay& way);
 
 /// One step of it in a line: "12.0 min  ready: voltmeter at K2.87 (...) against body: 12.60 V".
-std::string step_text(const practice::Expertise& expertise, const diagnosis::Diagnosis::Step& step);
+std::string step_text(const practice::Expertise& expertise, const practice::BestWay& way,
+                      const diagnosis::Diagnosis::Step& step);
 
 }  // namespace halfsplit::view

@@ -84,6 +84,7 @@ Plot minutes_plot(const ClassResults& results) {
 
 std::vector<Bar> bars_by_person(const std::vector<Standing>& standings) {
     std::vector<Bar> bars;
+    bars.reserve(standings.size());
     for (const Standing& each : standings)
         bars.push_back({each.skill.empty() ? each.who : each.who + ", " + each.skill, each.right_share(),
                         std::to_string(each.right) + " of " + std::to_string(each.sessions)});

@@ -82,9 +82,13 @@ std::vector<std::vector<int>> rows_not_told_apart(const Consultation& consultati
 }
 
 std::string hypothesis_text(const Consultation& consultation, int hypothesis) {
+    return hypothesis_text(consultation.hypotheses(), hypothesis);
+}
+
+std::string hypothesis_text(const diagnosis::Hypotheses& hypotheses, int hypothesis) {
     std::string text;
-    for (const int index : consultation.hypotheses().faults_of(hypothesis))
-        text += (text.empty() ? "" : " and ") + consultation.dictionary().faults[at(index)].fault.text;
+    for (const int index : hypotheses.faults_of(hypothesis))
+        text += (text.empty() ? "" : " and ") + hypotheses.dictionary().faults[at(index)].fault.text;
     return text.empty() ? "none" : text;
 }
 

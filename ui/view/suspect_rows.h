@@ -30,5 +30,7 @@ std::vector<std::vector<int>> rows_not_told_apart(const diagnosis::Consultation&
 
 /// "open:W12", "open:W12 and blown:F7" of a pair, "none" of the sound vehicle.
 std::string hypothesis_text(const diagnosis::Consultation& consultation, int hypothesis);
+/// The same where hypotheses have grown by pairs of their own.
+std::string hypothesis_text(const diagnosis::Hypotheses& hypotheses, int hypothesis);
 
 }  // namespace halfsplit::view

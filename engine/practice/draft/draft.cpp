@@ -56,6 +56,7 @@ class Drafter {
         }
         std::ranges::sort(keys, std::greater<>{});
         std::vector<int> order;
+        order.reserve(keys.size());
         for (const auto& [key, fault] : keys) order.push_back(fault);
         return order;
     }

@@ -52,10 +52,10 @@ BestWay best_way(const Expertise& expertise) {
     const diagnosis::PatientVehicle vehicle{[&](const diagnosis::Test& test) { return hidden.read(test); },
                                             [&](int fault) { return hidden.is_broken(fault); },
                                             [&](int fault) { return hidden.mend(fault); }};
-    diagnosis::Hypotheses hypotheses = expertise.consultation->new_hypotheses();
-    BestWay way{diagnosis::follow(hypotheses, expertise.consultation->workshop(), expertise.permitted,
+    const auto hypotheses = std::make_shared<diagnosis::Hypotheses>(expertise.consultation->new_hypotheses());
+    BestWay way{diagnosis::follow(*hypotheses, expertise.consultation->workshop(), expertise.permitted,
                                   vehicle, expertise.complaint, kMostSteps),
-                false};
+                false, hypotheses};
     const bool is_right =
         expertise.hidden.empty() ? says_nothing_is_wrong(way.diagnosis) : way.diagnosis.is_sound;
     way.finds_it = is_right && way.diagnosis.needless_repairs == 0;

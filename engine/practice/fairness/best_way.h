@@ -1,5 +1,7 @@
 #pragma once
 
+#include <memory>
+
 #include "engine/diagnosis/next_test/follow.h"
 #include "engine/practice/fairness/expertise.h"
 
@@ -10,6 +12,8 @@ namespace halfsplit::practice {
 struct BestWay {
     diagnosis::Diagnosis diagnosis;
     bool finds_it = false;  ///< the vehicle is in order in the end, and nothing was repaired in vain
+    /// Those its steps speak of: the consultation's, and pairs that came under suspicion on the way.
+    std::shared_ptr<const diagnosis::Hypotheses> hypotheses;
 
     double minutes() const { return diagnosis.minutes; }
 };

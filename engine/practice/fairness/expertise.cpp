@@ -111,6 +111,7 @@ std::vector<float> findings_with(const Expertise& expertise, const std::vector<i
     const Dictionary& dictionary = expertise.consultation->dictionary();
     const Circuit& circuit = expertise.consultation->circuit();
     std::vector<network::Fault> present;
+    present.reserve(faults.size());
     for (const int fault : faults) present.push_back(dictionary.faults[at(fault)].fault);
     std::vector<float> row(dictionary.findings.size());
     row_anew(circuit, *circuit.find_state(dictionary.states[at(state)]), present, dictionary.findings,

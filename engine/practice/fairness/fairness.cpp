@@ -18,12 +18,14 @@ namespace {
 
 /// How far a reading on a job card may be off: somebody read it in haste.
 constexpr double kReadingShare = 0.1;
+/// Of V or A: what a meter leaves open about nothing.
+constexpr double kReadingFloor = 0.01;
 /// Of all probability; the rest is what nonsense leaves possible.
 constexpr double kMostOfIt = 0.9;
 
 bool is_as_said(const Finding& finding, double found, double said) {
     if (finding.kind == Finding::Kind::sign) return found == said;
-    return std::abs(found - said) <= kReadingShare * std::abs(said);
+    return std::abs(found - said) <= kReadingShare * std::abs(said) + kReadingFloor;
 }
 
 class Judge {

@@ -53,6 +53,7 @@ std::vector<Standing> standings(const ClassResults& results, bool by_skill) {
         sums[{result.who, by_skill ? job->skill : ""}].add(result, *job);
     }
     std::vector<Standing> rows;
+    rows.reserve(sums.size());
     for (const auto& [key, sum] : sums) rows.push_back(sum.standing(key.first, key.second));
     return rows;
 }
@@ -83,6 +84,7 @@ std::vector<std::string> jobs_for(const ClassResults& results, const std::string
             jobs.push_back(&job);
     std::ranges::stable_sort(jobs, {}, [level](const Job* job) { return std::abs(job->level - level); });
     std::vector<std::string> ids;
+    ids.reserve(jobs.size());
     for (const Job* job : jobs) ids.push_back(job->id);
     return ids;
 }

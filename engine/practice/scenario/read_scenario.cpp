@@ -107,6 +107,7 @@ std::optional<Symptom> read_sign_symptom(const model::Circuit& circuit, Fields& 
     const auto source = std::ranges::find(sources, at, &diagnosis::SignSource::name);
     if (source == sources.end()) {
         std::vector<std::string> known;
+        known.reserve(sources.size());
         for (const diagnosis::SignSource& each : sources) known.push_back(each.name);
         fields.refuse("at", "at: nothing is seen or heard of '" + at +
                                 "'; a lamp, motor, horn, fuse or the like "
@@ -236,8 +237,10 @@ tl::expected<std::string, std::string> circuit_path_of(std::string_view from, st
     std::string_view rest = href;
     while (rest.starts_with("../")) {
         const bool can_go_up = !folder.empty() && folder != "/" && !folder.ends_with("../");
-        folder =
-            can_go_up ? folder_of(std::string_view(folder).substr(0, folder.size() - 1)) : folder + "../";
+        if (can_go_up)
+            folder = folder_of(std::string_view(folder).substr(0, folder.size() - 1));
+        else
+            folder += "../";
         rest.remove_prefix(3);
     }
     return folder + std::string(rest);

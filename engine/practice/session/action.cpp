@@ -90,6 +90,7 @@ tl::expected<Action, std::string> read_action(std::string_view text) {
     const auto spec = std::ranges::find(kVerbs, words.front(), &VerbSpec::word);
     if (spec == kVerbs.end()) {
         std::vector<std::string_view> known;
+        known.reserve(kVerbs.size());
         for (const VerbSpec& each : kVerbs) known.push_back(each.word);
         const std::string hint = did_you_mean(words.front(), known);
         return tl::unexpected("'" + words.front() + "' is nothing one can do here" +

@@ -30,6 +30,14 @@ constexpr double kLookingOnS = 0.5;
 
 constexpr std::array<std::string_view, 4> kFuseElements{"fuse", "circuit-breaker", "fusible-link", "relay"};
 
+/// Who has a part or a plug in hand sees its contacts too.
+bool shows_on(const network::Fault& fault, const Thing& thing) {
+    const bool is_contact_of_it =
+        (fault.subject == FaultSubject::contact || fault.subject == FaultSubject::plug) &&
+        fault.part == thing.part && thing.subject != FaultSubject::contact;
+    return sits_on(fault, thing) || is_contact_of_it;
+}
+
 }  // namespace
 
 Done ServicedVehicle::measure(const Action& action) {
@@ -106,7 +114,7 @@ Done ServicedVehicle::take_apart(const Action& action) {
     if (action.verb == Verb::pull || action.verb == Verb::unplug) {
         if (!out.insert(name).second)
             return tl::unexpected(name + " is " + (is_socket ? "out" : "off") + " already");
-        return change_to(std::move(changed));
+        return change_to(changed);
     }
     const std::size_t faults_before = changed.faults.size();
     const bool was_out = out.erase(name) > 0;
@@ -116,7 +124,7 @@ Done ServicedVehicle::take_apart(const Action& action) {
         });
     if (!was_out && changed.faults.size() == faults_before)
         return tl::unexpected(name + " is " + (is_socket ? "in its socket" : "plugged") + " already");
-    return change_to(std::move(changed));
+    return change_to(changed);
 }
 
 Done ServicedVehicle::bridge(const Action& action) {
@@ -124,7 +132,7 @@ Done ServicedVehicle::bridge(const Action& action) {
     if (action.verb == Verb::unbridge) {
         if (changed.attachments.empty()) return tl::unexpected(std::string("no jumper lead is on"));
         changed.attachments.clear();
-        return change_to(std::move(changed));
+        return change_to(changed);
     }
     if (!changed.attachments.empty())
         return tl::unexpected("the jumper lead is on " + changed.attachments.front().from + " and " +
@@ -140,7 +148,7 @@ Done ServicedVehicle::join(const network::Attachment& lead) {
     if (std::abs(*first_a) > instruments::kJumperFuseA) return Effect{{}, {kJumperBlew}, 0};
     Situation joined = situation();
     joined.attachments.push_back(lead);
-    return change_to(std::move(joined));
+    return change_to(joined);
 }
 
 Done ServicedVehicle::swap(const Action& action) {
@@ -166,7 +174,7 @@ Done ServicedVehicle::swap(const Action& action) {
         text.replace(text.find(':') + 1, from.size(), is_one ? other.id : one.id);
         if (const auto moved = network::parse_fault(*circuit_, text)) fault = *moved;
     }
-    return change_to(std::move(changed));
+    return change_to(changed);
 }
 
 Done ServicedVehicle::fit(const Action& action) {
@@ -186,7 +194,7 @@ Done ServicedVehicle::fit(const Action& action) {
         if (!wrong) return tl::unexpected("no such fuse fits " + fuse.id);
         changed.faults.push_back(*wrong);
     }
-    return make_new(thing->part, std::move(changed));
+    return make_new(thing->part, changed);
 }
 
 Done ServicedVehicle::inspect(const Action& action) {
@@ -194,9 +202,10 @@ Done ServicedVehicle::inspect(const Action& action) {
     if (!thing) return tl::unexpected(thing.error());
     Effect effect;
     for (const network::Fault& fault : faults())
-        if (sits_on(fault, *thing))
-            effect.observed.push_back({thing->name, std::string(fault.spec->kind),
-                                       "not in order: " + std::string(fault.spec->text)});
+        if (shows_on(fault, *thing))
+            effect.observed.push_back(
+                {thing->name, std::string(fault.spec->kind),
+                 "not in order (" + fault.text + "): " + std::string(fault.spec->text)});
     const bool is_part = thing->subject == FaultSubject::part;
     if (is_part && effect.observed.empty() && condition_of(thing->part) == "blown")
         effect.observed.push_back({thing->name, "blown", "not in order: it has blown"});
@@ -217,17 +226,17 @@ Done ServicedVehicle::repair(const Action& action) {
                               circuit_->point_name({thing->part, 0}));
     Situation changed = situation();
     std::erase_if(changed.faults, [&](const network::Fault& fault) { return sits_on(fault, *thing); });
-    if (!is_part || is_joint) return change_to(std::move(changed));
+    if (!is_part || is_joint) return change_to(changed);
     changed.pulled.erase(thing->name);
     changed.unplugged.erase(thing->name);
-    return make_new(thing->part, std::move(changed));
+    return make_new(thing->part, changed);
 }
 
 /// A part that is new is in the condition it leaves its maker in, whatever the old one had come to.
-Done ServicedVehicle::make_new(int part, Situation situation) {
+Done ServicedVehicle::make_new(int part, const Situation& situation) {
     const simulation::Settled before = settled_;
     const bool had_blown = condition_of(part) == "blown";
-    auto changed = change_to(std::move(situation));
+    auto changed = change_to(situation);
     if (!changed || !had_blown) return changed;
     auto made = run(kLookingOnS, {{0, circuit_->parts[at(part)].id, "intact", 0, {}}});
     if (!made) settled_ = before;

@@ -81,6 +81,7 @@ std::vector<Observed> Onlooker::clicks(const Appearance& before, const Appearanc
         if (before.relays.at(relay) != condition)
             ++times[place_title(*circuit_, *circuit_->find_part(relay))];
     std::vector<Observed> heard;
+    heard.reserve(times.size());
     for (const auto& [place, count] : times)
         heard.push_back(
             {place, "clicks", count == 1 ? "a relay clicks" : std::to_string(count) + " relays click"});

@@ -65,11 +65,12 @@ instruments::Measured reading_in_time(const model::Circuit& circuit, const simul
     if (volts->empty()) return reading;
     const diagnosis::Swing swing = diagnosis::swing_of(*volts);
     if (!swing.pulses) return reading;
-    const bool is_fast = swing.crossings / 2 > kFastHz * kWatchS;
+    // Two crossings are one round.
+    const bool is_fast = swing.crossings > 2 * kFastHz * kWatchS;
     const double mean_v =
         std::accumulate(volts->begin(), volts->end(), 0.0) / static_cast<double>(volts->size());
-    const double largest_v = std::abs(swing.least_v) > std::abs(swing.most_v) ? swing.least_v : swing.most_v;
-    instruments::Reading shown = instruments::volts_on_display(is_fast ? mean_v : largest_v);
+    instruments::Reading shown =
+        instruments::volts_on_display(is_fast ? mean_v : diagnosis::while_up(*volts));
     if (!is_fast)
         shown.shown = instruments::volts_on_display(swing.least_v).shown + " and " +
                       instruments::volts_on_display(swing.most_v).shown + ", to and fro";

@@ -133,13 +133,15 @@ Situation ServicedVehicle::as_it_is() const {
     situation.unplugged = settled_.situation.unplugged;
     situation.pulled = settled_.situation.pulled;
     situation.attachments = settled_.situation.attachments;
-    for (std::size_t i = 0; i < circuit_->parts.size(); ++i) {
-        const model::Part& part = circuit_->parts[i];
-        const int condition = settled_.point.conditions[i];
-        if (diagnosis::is_fuse(part) && part.positions[at(condition)].id == "blown")
-            situation.positions[part.id] = "blown";
-    }
+    for (const std::string& fuse : blown_fuses()) situation.positions[fuse] = "blown";
     return situation;
+}
+
+std::vector<std::string> ServicedVehicle::blown_fuses() const {
+    std::vector<std::string> blown;
+    for (int part = 0; part < static_cast<int>(circuit_->parts.size()); ++part)
+        if (condition_of(part) == "blown") blown.push_back(circuit_->parts[at(part)].id);
+    return blown;
 }
 
 Done ServicedVehicle::bring_to_state(const std::string& id) {
@@ -159,7 +161,7 @@ Done ServicedVehicle::bring_to_state(const std::string& id) {
     settled_ = std::move(*settled);
     Effect effect;
     if (!leads.empty()) {
-        const auto joined = join(leads.front());
+        auto joined = join(leads.front());
         if (!joined) return joined;
         effect.mishaps = joined->mishaps;
     }
@@ -258,7 +260,7 @@ Done ServicedVehicle::look(const Action& action) {
                           "; to take it in hand, inspect it");
 }
 
-Done ServicedVehicle::change_to(Situation situation) {
+Done ServicedVehicle::change_to(const Situation& situation) {
     const Appearance before = onlooker_.look_at(settled_);
     auto settled = simulation::settle_again(*circuit_, settled_, situation);
     if (!settled) return tl::unexpected(first_message(settled.error()));

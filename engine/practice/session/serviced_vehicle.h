@@ -46,6 +46,8 @@ class ServicedVehicle {
     const network::Situation& situation() const { return settled_.situation; }
     /// What is still wrong with it, whoever it was that did it.
     const std::vector<network::Fault>& faults() const { return settled_.situation.faults; }
+    /// Ids of fuses and links that have melted.
+    std::vector<std::string> blown_fuses() const;
     /// Everything is plugged, in its socket, and no lead is left on it.
     bool is_put_together() const;
 
@@ -69,8 +71,8 @@ class ServicedVehicle {
 
     Done run(double seconds, std::vector<simulation::TimedSet> sets);
     std::string position_after_letting_go(const model::Part& part, const std::string& pressed) const;
-    Done change_to(network::Situation situation);
-    Done make_new(int part, network::Situation situation);
+    Done change_to(const network::Situation& situation);
+    Done make_new(int part, const network::Situation& situation);
     std::string_view condition_of(int part) const;
     void watch_jumper(Effect& effect);
     /// What has melted stays so, whatever state the vehicle is brought to next.

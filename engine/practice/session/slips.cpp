@@ -121,12 +121,20 @@ class Slips {
         if (*rating_a > rated_a(fuse))
             add("a fuse of a higher rating was fitted in " + fuse.id,
                 "The wire behind it is the fuse now: it can burn");
-        const auto is_same = [&](const Action& each) {
-            return each.verb == Verb::fit && each.arguments.front() == action_.arguments.front();
-        };
-        if (std::ranges::any_of(before_, is_same))
+        if (was_fitted_with_nothing_found_since())
             add("a second fuse was fitted in " + fuse.id,
                 "The first one blew for a reason: find it before the next one");
+    }
+
+    /// Who has mended or replaced something since the last fuse may have found the reason.
+    bool was_fitted_with_nothing_found_since() const {
+        bool was_fitted = false;
+        for (const Action& each : before_) {
+            if (each.verb == Verb::mend || each.verb == Verb::replace) was_fitted = false;
+            if (each.verb == Verb::fit && each.arguments.front() == action_.arguments.front())
+                was_fitted = true;
+        }
+        return was_fitted;
     }
 
     void of_handling() {

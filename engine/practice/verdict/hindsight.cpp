@@ -61,7 +61,7 @@ class LookBack {
 
     Hindsight run() {
         suspect();
-        Hindsight hindsight{suspects_left(), {}};
+        Hindsight hindsight{suspects_left(), {}, hypotheses_};
         const int count = static_cast<int>(session_.entries().size());
         for (int i = 0; i < count; ++i) {
             hindsight.steps.push_back(step(i));
@@ -80,7 +80,7 @@ class LookBack {
 
     /// The sound vehicle first, then what the complaint leaves, then what is really wrong.
     void suspect() {
-        hypotheses_.emplace(expertise_.consultation->new_hypotheses());
+        hypotheses_ = std::make_shared<diagnosis::Hypotheses>(expertise_.consultation->new_hypotheses());
         const diagnosis::Ranking ranking = rank(*hypotheses_, expertise_.complaint);
         truth_ = 0;
         if (expertise_.hidden.size() == 1) truth_ = expertise_.hidden.front() + 1;
@@ -156,10 +156,11 @@ class LookBack {
         const Entry& entry = session_.entries()[at(index)];
         StepInHindsight step;
         step.entry = index;
+        step.was_in_order = is_in_order();
         const std::vector<double> before = probabilities();
         if (asks_vehicle(entry.action.verb)) {
             ask_all(entry.action);
-            if (is_question(entry.action.verb)) {
+            if (is_question(entry.action.verb) && !step.was_in_order) {
                 step.expected_bits = expected_bits(before);
                 step.better = better_than(entry, before, step.expected_bits);
             }
@@ -181,9 +182,18 @@ class LookBack {
         for (const Suspected& each : suspected_)
             likeness.push_back(each.answers ? log_likeness(entry.observed, each.answer, sound)
                                             : std::log(kCounts));
-        step.could_tell_nothing = is_question(entry.action.verb) && step.expected_bits < kNothingBits;
+        step.could_tell_nothing =
+            is_question(entry.action.verb) && !step.was_in_order && step.expected_bits < kNothingBits;
         for (std::size_t i = 0; i < suspected_.size(); ++i) suspected_[i].log_weight += likeness[i];
         step.bits = entropy_bits(before) - entropy_bits(probabilities());
+    }
+
+    /// The vehicle with what is really wrong has been repaired; one with nothing wrong never had to be.
+    bool is_in_order() const {
+        if (expertise_.hidden.empty()) return false;
+        const auto truth = std::ranges::find(suspected_, truth_, &Suspected::hypothesis);
+        return truth != suspected_.end() && truth->vehicle && truth->vehicle->faults().empty() &&
+               truth->vehicle->blown_fuses().empty();
     }
 
     /// Where the vehicle stands in one of the circuit's states as it was brought there, the dictionary knows
@@ -268,7 +278,7 @@ class LookBack {
     const Expertise& expertise_;
     int threads_;
     const TellHindsight& tell_;
-    std::optional<diagnosis::Hypotheses> hypotheses_;
+    std::shared_ptr<diagnosis::Hypotheses> hypotheses_;
     std::vector<Suspected> suspected_;
     OpenPlaces open_;
     int state_ = -1;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <functional>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -25,6 +26,8 @@ struct StepInHindsight {
     double belief = 0;  ///< in what is really wrong, after it
     /// It asked the vehicle something, and whatever was wrong, the answer would have been the same.
     bool could_tell_nothing = false;
+    /// Nothing was wrong with the vehicle any more: what was done now was to make sure.
+    bool was_in_order = false;
     /// The best that could have been done in its stead, where that would have told clearly more per minute,
     /// or it was time to repair.
     std::optional<Alternative> better;
@@ -33,6 +36,8 @@ struct StepInHindsight {
 struct Hindsight {
     int suspects_at_first = 0;           ///< from the complaint alone
     std::vector<StepInHindsight> steps;  ///< one per entry
+    /// Those the steps speak of, see BestWay.
+    std::shared_ptr<const diagnosis::Hypotheses> hypotheses;
 };
 
 using TellHindsight = std::function<void(int done, int of)>;

@@ -76,7 +76,8 @@ std::string where_it_is(const Circuit& circuit, const Fault& fault, const Across
 std::string cause_of(const Circuit& circuit, const Fault& fault, const simulation::Settled& broken,
                      const simulation::Settled& sound) {
     const auto where = across(circuit, fault);
-    if (!where) return std::string(fault.spec->text);
+    const bool is_between_two = fault.other >= 0;  // nothing is lost there, it is another way
+    if (!where || is_between_two) return std::string(fault.spec->text);
     const double volts = loss_v(broken, *where);
     const double sound_v = loss_v(sound, *where);
     const double amperes = std::abs(instruments::current_through(broken, where->conductor));
@@ -93,7 +94,7 @@ std::string cause_of(const Circuit& circuit, const Fault& fault, const simulatio
         return "No current flows through " + it + ", where a sound vehicle has " + number_of(sound_a, "A") +
                ": it is dead on both sides.";
     if (volts - sound_v > kNoLossV)
-        return number_of(amperes, "A") + " flow through " + it + " and lose " + number_of(volts, "V") +
+        return number_of(amperes, "A") + " flows through " + it + " and loses " + number_of(volts, "V") +
                " there (" + number_of(sound_v, "V") +
                " in a sound vehicle); what lies in its way gets what is left.";
     return it + " carries " + number_of(amperes, "A") + ", where a sound vehicle has " +

@@ -25,16 +25,6 @@ bool was_needed(const Action& action, const model::Circuit& circuit, const std::
     return sat_on_it || std::ranges::find(blown, thing->name) != blown.end();
 }
 
-std::vector<std::string> blown_fuses(const ServicedVehicle& vehicle) {
-    std::vector<std::string> blown;
-    for (std::size_t i = 0; i < vehicle.circuit().parts.size(); ++i) {
-        const model::Part& part = vehicle.circuit().parts[i];
-        const int condition = vehicle.settled().point.conditions[i];
-        if (!part.positions.empty() && part.positions[at(condition)].id == "blown") blown.push_back(part.id);
-    }
-    return blown;
-}
-
 /// Goes through the session again: what was repaired had to be broken just then.
 std::vector<std::string> repairs_for_nothing(const Session& session) {
     std::vector<std::string> things;
@@ -45,7 +35,7 @@ std::vector<std::string> repairs_for_nothing(const Session& session) {
         const Action& action = entry.action;
         if (action.verb == Verb::suspect || action.verb == Verb::hint || action.verb == Verb::done) continue;
         if (is_repair(action.verb) &&
-            !was_needed(action, session.circuit(), vehicle->faults(), blown_fuses(*vehicle)))
+            !was_needed(action, session.circuit(), vehicle->faults(), vehicle->blown_fuses()))
             things.push_back(action.arguments.front());
         if (!vehicle->carry_out(action)) throw std::logic_error("a session does not go the same way again");
     }
@@ -82,7 +72,7 @@ Verdict verdict_of(const Session& session, const BestWay& best) {
     Verdict verdict;
     verdict.is_over = session.is_over();
     for (const Fault& fault : session.vehicle().faults()) verdict.still_wrong.push_back(fault.text);
-    for (const std::string& fuse : blown_fuses(session.vehicle()))
+    for (const std::string& fuse : session.vehicle().blown_fuses())
         if (std::ranges::find(verdict.still_wrong, "blown:" + fuse) == verdict.still_wrong.end())
             verdict.still_wrong.push_back("blown:" + fuse);
     verdict.left_apart = left_apart(session.vehicle());
