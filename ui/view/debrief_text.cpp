@@ -104,7 +104,7 @@ std::vector<DebriefRow> debrief_rows(const Session& session, const Expertise& ex
     for (const StepInHindsight& step : debrief.hindsight.steps) {
         const practice::Entry& entry = session.entries()[at(step.entry)];
         rows.push_back({clock_text(entry.clock_min), practice::action_text(entry.action),
-                        answer_in_a_line(entry), std::to_string(step.suspects),
+                        answer_in_a_line(entry), step.was_in_order ? "" : std::to_string(step.suspects),
                         remark_on(entry, step, expertise, *debrief.hindsight.hypotheses)});
     }
     return rows;
