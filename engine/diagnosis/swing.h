@@ -20,6 +20,10 @@ inline constexpr double kWatchS = 12;
 /// How often it is looked at meanwhile: not a whole part of any rate somebody would give a sender.
 inline constexpr double kLookEveryS = 0.0073;
 
+/// What pulses faster than this a digital voltmeter, which shows two to five readings a second (common
+/// practice), shows the mean of.
+inline constexpr double kFastHz = 4;
+
 /// Between what a voltage goes to and fro.
 struct Swing {
     double least_v = 0;

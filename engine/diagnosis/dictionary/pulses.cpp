@@ -10,9 +10,6 @@ namespace halfsplit::diagnosis {
 
 namespace {
 
-/// Faster than this a digital voltmeter, which shows two to five readings a second (common practice), shows
-/// the mean.
-constexpr double kFastHz = 4;
 /// A clamp's last digits.
 constexpr double kHardlyShownA = 0.02;
 

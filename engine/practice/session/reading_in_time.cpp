@@ -15,9 +15,6 @@ namespace {
 
 /// Two rounds of an indicator (60 to 120 a minute).
 constexpr double kWatchS = 2;
-/// Faster than this a digital voltmeter, which shows two to five readings a second (common practice), shows
-/// the mean.
-constexpr double kFastHz = 4;
 const char* const kVoltmeter = "voltmeter";
 
 /// Of the recorder's eight bits, in V or A per step; from memory.
@@ -66,7 +63,7 @@ instruments::Measured reading_in_time(const model::Circuit& circuit, const simul
     const diagnosis::Swing swing = diagnosis::swing_of(*volts);
     if (!swing.pulses) return reading;
     // Two crossings are one round.
-    const bool is_fast = swing.crossings > 2 * kFastHz * kWatchS;
+    const bool is_fast = swing.crossings > 2 * diagnosis::kFastHz * kWatchS;
     const double mean_v =
         std::accumulate(volts->begin(), volts->end(), 0.0) / static_cast<double>(volts->size());
     instruments::Reading shown =
