@@ -187,7 +187,7 @@ TEST_CASE("Time goes by: a motor is seen to turn and to stop") {
     CHECK(found(waited, "M8") == "stands at 100 %");
 }
 
-// An indicator goes to and fro between 0 and about 12 V at 60 to 120 a minute (UN Regulation No. 48).
+// An indicator goes to and fro between 0 and about 12 V at 60 to 120 a minute (from memory).
 TEST_CASE("A voltmeter on an indicator shows both ends of what it does") {
     const model::Circuit signals = test::circuit_file("circuits/turn-signals.circuit.xml");
     ServicedVehicle vehicle = vehicle_with(signals, {}, "indicators-left");

@@ -31,12 +31,6 @@ std::string wires_at(const Circuit& circuit, const std::string& point) {
     return all;
 }
 
-const diagnosis::SignSource* source_of(const std::vector<diagnosis::SignSource>& sources,
-                                       const std::string& name) {
-    const auto found = std::ranges::find(sources, name, &diagnosis::SignSource::name);
-    return found == sources.end() ? nullptr : &*found;
-}
-
 }  // namespace
 
 std::string finding_text(const Circuit& circuit, const Finding& finding) {
@@ -46,7 +40,7 @@ std::string finding_text(const Circuit& circuit, const Finding& finding) {
     }
     if (finding.kind == Finding::Kind::sign) {
         const auto sources = diagnosis::sign_sources(circuit);
-        const diagnosis::SignSource* source = source_of(sources, finding.at);
+        const diagnosis::SignSource* source = find_sign_source(sources, finding.at);
         return "look at " + finding.at +
                in_brackets(source == nullptr ? "" : circuit.parts[at(source->part)].title);
     }
@@ -63,7 +57,7 @@ std::string reading_text(const Circuit& circuit, const Finding& finding, double 
     if (finding.kind == Finding::Kind::current) return amperes_text(value);
     if (finding.kind == Finding::Kind::voltage) return volts_text(value);
     const auto sources = diagnosis::sign_sources(circuit);
-    const diagnosis::SignSource* source = source_of(sources, finding.at);
+    const diagnosis::SignSource* source = find_sign_source(sources, finding.at);
     const auto sign = static_cast<diagnosis::Sign>(std::lround(value));
     return source == nullptr ? "" : std::string(sign_word(source->shows, sign));
 }

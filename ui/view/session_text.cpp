@@ -2,9 +2,12 @@
 
 #include <algorithm>
 
+#include "engine/base/index.h"
 #include "engine/base/number.h"
 #include "engine/diagnosis/sheet/caution.h"
 #include "engine/instruments/instrument.h"
+#include "engine/tracing/step.h"
+#include "ui/view/point_rows.h"
 #include "ui/view/sheet_text.h"
 #include "ui/view/table.h"
 
@@ -17,28 +20,20 @@ namespace {
 
 constexpr std::size_t kGroup = 3;
 
-/// 84000 as "84 000": ISO 80000-1 groups by threes with a space.
+/// 84000 as "84 000": by threes with a space (ISO 80000-1, from memory).
 std::string grouped(double number) {
     std::string digits = fixed(number, 0);
     for (std::size_t i = digits.size(); i > kGroup; i -= kGroup) digits.insert(i - kGroup, " ");
     return digits;
 }
 
-std::string title_of_place(const model::Circuit& circuit, const model::Part& part) {
-    const model::Place* place = circuit.find_place(part.place);
-    return place == nullptr ? "" : place->title;
-}
-
-std::string colour_of(const model::Wire& wire) {
-    return wire.base_colour + wire.tracer_colour + (wire.base_colour.empty() ? "" : " ") +
-           number_text(wire.area_mm2);
-}
-
 Table part_list(const model::Circuit& circuit) {
     Table table{{{"part"}, {"what it is"}, {"kind"}, {"place"}}, {}};
-    for (const model::Part& part : circuit.parts)
+    for (int index = 0; index < static_cast<int>(circuit.parts.size()); ++index) {
+        const model::Part& part = circuit.parts[at(index)];
         table.rows.push_back(
-            {part.id, part.title, std::string(part.kind->title), title_of_place(circuit, part)});
+            {part.id, part.title, std::string(part.kind->title), tracing::place_title(circuit, index)});
+    }
     return table;
 }
 
@@ -46,7 +41,7 @@ Table wire_list(const model::Circuit& circuit) {
     Table table{{{"wire"}, {"from"}, {"to"}, {"colour, mm2"}}, {}};
     for (const model::Wire& wire : circuit.wires)
         table.rows.push_back(
-            {wire.id, circuit.point_name(wire.from), circuit.point_name(wire.to), colour_of(wire)});
+            {wire.id, circuit.point_name(wire.from), circuit.point_name(wire.to), wire_text(wire)});
     return table;
 }
 

@@ -38,8 +38,8 @@ int branch_of_wire(const Network& network, const std::multimap<std::string_view,
 FindingPlaces::Seen place_of_sign(const std::vector<SignSource>& sources,
                                   const std::multimap<std::string_view, int>& by_name, int finding,
                                   const std::string& name) {
-    const auto source = std::ranges::find(sources, name, &SignSource::name);
-    if (source == sources.end()) throw std::logic_error("'" + name + "' shows nothing");
+    const SignSource* source = find_sign_source(sources, name);
+    if (source == nullptr) throw std::logic_error("'" + name + "' shows nothing");
     FindingPlaces::Seen seen{finding, *source, {}};
     const auto [first, last] = by_name.equal_range(source->branch);
     if (!source->branch.empty())

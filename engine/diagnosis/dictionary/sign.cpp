@@ -141,6 +141,11 @@ std::vector<SignSource> sign_sources(const Circuit& circuit) {
     return sources;
 }
 
+const SignSource* find_sign_source(const std::vector<SignSource>& sources, std::string_view name) {
+    const auto found = std::ranges::find(sources, name, &SignSource::name);
+    return found == sources.end() ? nullptr : &*found;
+}
+
 Sign sign_of(const SignSource& source, std::span<const int> branches, const network::Network& network,
              const std::vector<int>& conditions, const network::Solution& solution) {
     const int condition = conditions[at(source.part)];

@@ -2,6 +2,7 @@
 
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "engine/diagnosis/dictionary/finding.h"
@@ -32,6 +33,9 @@ struct SignSource {
 
 /// All of them, in the author's order.
 std::vector<SignSource> sign_sources(const model::Circuit& circuit);
+
+/// The one of this name; nullptr where there is none.
+const SignSource* find_sign_source(const std::vector<SignSource>& sources, std::string_view name);
 
 /// Whether it is in the class of fuses, breakers and links.
 bool is_fuse(const model::Part& part);

@@ -66,7 +66,7 @@ std::vector<Caution> cautions_for(const model::Circuit& circuit, const std::vect
     cautions.where({"fuse", "circuit-breaker", "fusible-link"},
                    "Replace a fuse only after finding why it blew, never by a higher rating.");
     cautions.always(
-        "The maker's current instructions, local codes and a licensed practitioner come before this sheet. "
+        "The maker's current instructions, local codes and a licensed practitioner come before this program. "
         "High-voltage systems are out of its scope.");
     return cautions.take();
 }

@@ -35,12 +35,6 @@ std::string_view deed_of(Shows shows, Sign sign) {
     return "";
 }
 
-const diagnosis::SignSource* source_of(const std::vector<diagnosis::SignSource>& sources,
-                                       const std::string& name) {
-    const auto found = std::ranges::find(sources, name, &diagnosis::SignSource::name);
-    return found == sources.end() ? nullptr : &*found;
-}
-
 std::string title_of(const model::Circuit& circuit, const diagnosis::SignSource& source) {
     const model::Part& part = circuit.parts[at(source.part)];
     const bool is_one_of_several = source.name != part.id;
@@ -55,7 +49,7 @@ std::string complaint_for(const model::Circuit& circuit, const std::vector<Sympt
     std::string text = circuit.states[at(symptoms.front().state)].title + " - ";
     bool is_first = true;
     for (const Symptom& symptom : symptoms) {
-        const diagnosis::SignSource* source = source_of(sources, symptom.finding.at);
+        const diagnosis::SignSource* source = find_sign_source(sources, symptom.finding.at);
         if (source == nullptr) continue;
         const Sign sign = static_cast<Sign>(static_cast<int>(symptom.value));
         text += (is_first ? "" : ", and ") + title_of(circuit, *source) + " " +
@@ -68,7 +62,7 @@ std::string complaint_for(const model::Circuit& circuit, const std::vector<Sympt
 std::string title_for(const model::Circuit& circuit, const std::vector<Symptom>& symptoms) {
     if (symptoms.empty()) return circuit.title;
     const auto sources = diagnosis::sign_sources(circuit);
-    const diagnosis::SignSource* source = source_of(sources, symptoms.front().finding.at);
+    const diagnosis::SignSource* source = find_sign_source(sources, symptoms.front().finding.at);
     if (source == nullptr) return circuit.title;
     const Sign sign = static_cast<Sign>(static_cast<int>(symptoms.front().value));
     return title_of(circuit, *source) + ": " + std::string(diagnosis::sign_word(source->shows, sign));

@@ -67,10 +67,9 @@ class Judge {
     std::string said(const Finding& finding, double value) const {
         if (finding.kind != Finding::Kind::sign) return number_text(value);
         const auto sources = diagnosis::sign_sources(expertise_.consultation->circuit());
-        const auto source = std::ranges::find(sources, finding.at, &diagnosis::SignSource::name);
+        const diagnosis::SignSource* source = find_sign_source(sources, finding.at);
         const auto sign = static_cast<diagnosis::Sign>(static_cast<int>(value));
-        return source == sources.end() ? number_text(value)
-                                       : std::string(diagnosis::sign_word(source->shows, sign));
+        return source == nullptr ? number_text(value) : std::string(sign_word(source->shows, sign));
     }
 
     void judge_complaint() {

@@ -104,8 +104,8 @@ std::optional<int> read_state(const model::Circuit& circuit, Fields& fields, std
 std::optional<Symptom> read_sign_symptom(const model::Circuit& circuit, Fields& fields) {
     const std::string at = fields.word("at");
     const auto sources = diagnosis::sign_sources(circuit);
-    const auto source = std::ranges::find(sources, at, &diagnosis::SignSource::name);
-    if (source == sources.end()) {
+    const diagnosis::SignSource* source = find_sign_source(sources, at);
+    if (source == nullptr) {
         std::vector<std::string> known;
         known.reserve(sources.size());
         for (const diagnosis::SignSource& each : sources) known.push_back(each.name);

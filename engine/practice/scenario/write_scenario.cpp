@@ -1,7 +1,5 @@
 #include "engine/practice/scenario/write_scenario.h"
 
-#include <algorithm>
-
 #include "engine/base/index.h"
 #include "engine/base/number.h"
 #include "engine/diagnosis/dictionary/sign.h"
@@ -26,11 +24,9 @@ WrittenElement symptom_element(const Symptom& symptom, const model::Circuit& cir
         element.attributes.emplace_back("reads-a", number_text(symptom.value));
     if (symptom.finding.kind != Finding::Kind::sign) return element;
     const auto sources = diagnosis::sign_sources(circuit);
-    const auto source = std::ranges::find(sources, symptom.finding.at, &diagnosis::SignSource::name);
-    if (source != sources.end())
-        element.attributes.emplace_back(
-            "shows", diagnosis::sign_word(source->shows,
-                                          static_cast<diagnosis::Sign>(static_cast<int>(symptom.value))));
+    const diagnosis::SignSource* source = find_sign_source(sources, symptom.finding.at);
+    const auto sign = static_cast<diagnosis::Sign>(static_cast<int>(symptom.value));
+    if (source != nullptr) element.attributes.emplace_back("shows", sign_word(source->shows, sign));
     return element;
 }
 

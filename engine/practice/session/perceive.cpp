@@ -8,6 +8,7 @@
 #include "engine/base/index.h"
 #include "engine/base/number.h"
 #include "engine/diagnosis/sheet/sign_words.h"
+#include "engine/tracing/step.h"
 
 namespace halfsplit::practice {
 
@@ -28,9 +29,9 @@ std::map<std::string, std::vector<int>, std::less<>> branches_by_name(const netw
     return branches;
 }
 
-std::string place_title(const Circuit& circuit, const model::Part& part) {
-    const model::Place* place = circuit.find_place(part.place);
-    return place == nullptr ? "somewhere" : place->title;
+std::string place_of_relay(const Circuit& circuit, const model::Part& part) {
+    const std::string title = tracing::place_title(circuit, static_cast<int>(&part - circuit.parts.data()));
+    return title.empty() ? "somewhere" : title;
 }
 
 bool is_one_of(std::string_view element, std::initializer_list<std::string_view> elements) {
@@ -43,7 +44,7 @@ std::optional<Observed> noticed(const Circuit& circuit, const simulation::Course
     const model::Part* part = circuit.find_part(event.subject);
     if (part == nullptr) return std::nullopt;
     if (is_one_of(part->kind->element, {"relay", "flasher"}))
-        return Observed{place_title(circuit, *part), "clicks", ""};
+        return Observed{place_of_relay(circuit, *part), "clicks", ""};
     if (is_one_of(part->kind->element, {"motor", "mechanism", "lock-actuator", "solenoid"}))
         return Observed{part->id, event.what, ""};
     return std::nullopt;
@@ -79,7 +80,7 @@ std::vector<Observed> Onlooker::clicks(const Appearance& before, const Appearanc
     std::map<std::string, int> times;
     for (const auto& [relay, condition] : now.relays)
         if (before.relays.at(relay) != condition)
-            ++times[place_title(*circuit_, *circuit_->find_part(relay))];
+            ++times[place_of_relay(*circuit_, *circuit_->find_part(relay))];
     std::vector<Observed> heard;
     heard.reserve(times.size());
     for (const auto& [place, count] : times)
