@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <cmath>
 #include <cstdio>
 #include <ctime>
 #include <filesystem>
@@ -26,7 +27,7 @@ using diagnosis::Choice;
 using diagnosis::Hypotheses;
 using Clock = std::chrono::steady_clock;
 
-constexpr int kMostSteps = 120;
+constexpr int kMostSteps = 1000;
 
 double seconds_since(Clock::time_point begin) {
     return std::chrono::duration<double>(Clock::now() - begin).count();
@@ -178,20 +179,78 @@ void report_wrong(const Subject& subject, const std::vector<int>& broken, const 
     std::printf("\n");
 }
 
-Totals totals_of(const Subject& subject, const Manner& manner, int count, std::uint64_t seed,
-                 bool tells_wrong) {
+struct Drawn {
+    std::vector<int> broken;
+    std::uint64_t seed = 0;  ///< of the vehicle
+    diagnosis::Evidence evidence;
+};
+
+/// Something that can be seen to be not as it should be, whichever comes first from a random start on.
+std::optional<diagnosis::Reading> complaint_about(const Subject& subject, const Drawn& drawn,
+                                                  std::mt19937_64& generator) {
+    test::SimulatedVehicle vehicle(subject.circuit, subject.dictionary(), drawn.broken, subject.unnoticed,
+                                   {true, 0}, drawn.seed);
+    const diagnosis::PatientVehicle patient = vehicle.patient();
+    const auto& permitted = subject.consultation->permitted();
+    const std::size_t tests = permitted.states.size() * permitted.findings.size();
+    const std::size_t start = generator() % tests;
+    for (std::size_t i = 0; i < tests; ++i) {
+        const std::size_t number = (start + i) % tests;
+        const diagnosis::Test test{permitted.states[number / permitted.findings.size()],
+                                   permitted.findings[number % permitted.findings.size()]};
+        if (subject.dictionary().findings[at(test.finding)].kind != diagnosis::Finding::Kind::sign) continue;
+        const double sound = subject.dictionary().value(test.state, 0, test.finding);
+        const auto shown = patient.read(test);
+        if (shown && std::isfinite(sound) && *shown != sound)
+            return diagnosis::Reading{test.state, test.finding, *shown};
+    }
+    return std::nullopt;
+}
+
+/// As well: what nobody sees. A customer complains about what is seen, and is content when it is right again.
+void take_unseen_as_unnoticed(Subject& subject) {
+    const diagnosis::Dictionary& dictionary = subject.dictionary();
+    for (int row = 1; row < dictionary.rows(); ++row) {
+        bool is_seen = false;
+        for (const int state : subject.consultation->permitted().states)
+            for (const int finding : subject.consultation->permitted().findings) {
+                if (dictionary.findings[at(finding)].kind != diagnosis::Finding::Kind::sign) continue;
+                const double sound = dictionary.value(state, 0, finding);
+                const double broken = dictionary.value(state, row, finding);
+                is_seen = is_seen || (std::isfinite(sound) && std::isfinite(broken) && sound != broken);
+            }
+        if (!is_seen) subject.unnoticed[at(row - 1)] = 1;
+    }
+}
+
+Drawn draw(const Subject& subject, const Manner& manner, bool with_complaint, std::mt19937_64& generator) {
+    while (true) {
+        Drawn drawn{test::draw_faults(subject.dictionary(), subject.unnoticed, manner.faults, generator),
+                    generator(),
+                    {}};
+        drawn.evidence.complaint = true;
+        if (!with_complaint) return drawn;
+        if (const auto complaint = complaint_about(subject, drawn, generator)) {
+            drawn.evidence.readings.push_back(*complaint);
+            return drawn;
+        }
+    }
+}
+
+Totals totals_of(const Subject& subject, const Manner& manner, const Draws& draws, bool tells_wrong) {
     Totals totals;
-    std::mt19937_64 generator(seed);
+    std::mt19937_64 generator(draws.seed);
+    // Random order takes ten times as long, and is far off anyway.
+    const int count = manner.random_order ? std::max(draws.count / 4, 1) : draws.count;
     for (int i = 0; i < count; ++i) {
-        const std::vector<int> broken =
-            test::draw_faults(subject.dictionary(), subject.unnoticed, manner.faults, generator);
-        test::SimulatedVehicle vehicle(subject.circuit, subject.dictionary(), broken, subject.unnoticed,
-                                       {true, manner.nonsense_share}, generator());
+        const Drawn drawn = draw(subject, manner, draws.with_complaint, generator);
+        test::SimulatedVehicle vehicle(subject.circuit, subject.dictionary(), drawn.broken, subject.unnoticed,
+                                       {true, manner.nonsense_share}, drawn.seed);
         Hypotheses hypotheses = subject.hypotheses();
         Stopwatch watch(subject);
         const diagnosis::Diagnosis run = diagnosis::follow(
             hypotheses, subject.consultation->workshop(), subject.consultation->permitted(),
-            watch.around(vehicle.patient()), {{}, {}, true}, kMostSteps,
+            watch.around(vehicle.patient()), drawn.evidence, kMostSteps,
             manner.random_order ? random_order(subject, generator()) : diagnosis::Deviate{});
         totals.slowest_s = std::max(totals.slowest_s, watch.slowest_s());
         ++totals.vehicles;
@@ -200,7 +259,7 @@ Totals totals_of(const Subject& subject, const Manner& manner, int count, std::u
         totals.tests += run.tests;
         totals.minutes += run.minutes;
         totals.needless += run.needless_repairs;
-        if (!right && tells_wrong) report_wrong(subject, broken, run);
+        if (!right && tells_wrong) report_wrong(subject, drawn.broken, run);
     }
     return totals;
 }
@@ -258,24 +317,23 @@ void print_small_cases(const Subject& subject, std::uint64_t seed) {
 
 }  // namespace
 
-void print_diagnoses(std::vector<std::string> circuits, int count, std::uint64_t seed) {
+void print_diagnoses(std::vector<std::string> circuits, const Draws& draws) {
     const bool all = circuits.empty();
     if (all) circuits = all_circuits();
     for (const std::string& name : circuits) {
         const auto begin = Clock::now();
-        const Subject subject(name);
+        Subject subject(name);
+        if (draws.with_complaint) take_unseen_as_unnoticed(subject);
         std::printf("%s: %zu faults (%td not to be noticed), %zu states, %zu findings; dictionary %.1f s\n",
                     name.c_str(), subject.dictionary().faults.size(),
                     std::ranges::count(subject.unnoticed, 1), subject.dictionary().states.size(),
                     subject.dictionary().findings.size(), seconds_since(begin));
-        print_small_cases(subject, seed);
+        std::fflush(stdout);
+        print_small_cases(subject, draws.seed);
         for (const Manner& manner :
              {Manner{"single faults", 1}, Manner{"pairs", 2}, Manner{"one in ten nonsense", 1, 0.1},
               Manner{"random order", 1, 0, true}})
-            // Random order takes ten times as long, and is far off anyway.
-            print(manner.name,
-                  totals_of(subject, manner, manner.random_order ? std::max(count / 4, 1) : count, seed,
-                            !all && !manner.random_order));
+            print(manner.name, totals_of(subject, manner, draws, !all && !manner.random_order));
     }
 }
 

@@ -81,19 +81,27 @@ BENCHMARK(mesh)->Arg(20)->Arg(60)->Arg(200)->Unit(benchmark::kMicrosecond);
 
 /// Google Benchmark's own arguments hold; the comparisons with other solvers follow unless a filter is given.
 /// "--courses" alone: only the comparison in time; "--dictionary" alone: only that of dictionaries.
-/// "--coverage": how well limits cover drawn vehicles; "--diagnosis COUNT [--seed NUMBER] [CIRCUIT…]": how so
-/// many drawn vehicles of each circuit are diagnosed.
+/// "--coverage": how well limits cover drawn vehicles; "--diagnosis COUNT [--seed NUMBER] [--complaint]
+/// [CIRCUIT…]": how so many drawn vehicles of each circuit are diagnosed.
 int main(int argc, char** argv) {
     if (argc == 2 && std::string_view(argv[1]) == "--coverage") {
         halfsplit::benchmark_of::print_coverage();
         return 0;
     }
     if (argc >= 3 && std::string_view(argv[1]) == "--diagnosis") {
-        const bool has_seed = argc >= 5 && std::string_view(argv[3]) == "--seed";
-        const std::uint64_t seed = has_seed ? std::strtoull(argv[4], nullptr, 10) : 1;
+        halfsplit::benchmark_of::Draws draws;
+        draws.count = std::atoi(argv[2]);
+        int next = 3;
+        if (next + 1 < argc && std::string_view(argv[next]) == "--seed") {
+            draws.seed = std::strtoull(argv[next + 1], nullptr, 10);
+            next += 2;
+        }
+        if (next < argc && std::string_view(argv[next]) == "--complaint") {
+            draws.with_complaint = true;
+            ++next;
+        }
         // All circuits where none is named.
-        halfsplit::benchmark_of::print_diagnoses({argv + (has_seed ? 5 : 3), argv + argc}, std::atoi(argv[2]),
-                                                 seed);
+        halfsplit::benchmark_of::print_diagnoses({argv + next, argv + argc}, draws);
         return 0;
     }
     const bool all = argc == 1;

@@ -175,6 +175,21 @@ void cut(const Hypotheses& hypotheses, const diagnosis::Spread& spread, const st
                         at(place_in(kept_findings, hard.test.finding))] = hard.shown[at(hard.outcome[i])];
 }
 
+/// A large vehicle has more places than can be tried in every order; a small case goes to few of them.
+void keep_places_gone_to(diagnosis::Outlook& outlook) {
+    std::vector<double> access_min;
+    std::map<int, int> numbers;
+    const auto renumber = [&](int& place) {
+        if (place < 0) return;
+        const auto [known, is_new] = numbers.try_emplace(place, static_cast<int>(access_min.size()));
+        if (is_new) access_min.push_back(outlook.access_min[at(place)]);
+        place = known->second;
+    };
+    for (auto& group : outlook.groups) renumber(group.place);
+    for (auto& test : outlook.tests) renumber(test.place);
+    outlook.access_min = access_min;
+}
+
 void tabulate(const Dictionary& whole, const std::vector<HardTest>& tests, SmallCase& small) {
     diagnosis::Outlook& outlook = small.outlook;
     const diagnosis::Workshop& workshop = small.workshop;
@@ -202,6 +217,7 @@ void tabulate(const Dictionary& whole, const std::vector<HardTest>& tests, Small
         for (std::size_t i = 1; i < hard.outcome.size(); ++i)
             outlook.cells.push_back(static_cast<std::uint8_t>(hard.outcome[i]));
     }
+    keep_places_gone_to(outlook);
 }
 
 }  // namespace
