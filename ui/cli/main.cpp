@@ -4,6 +4,9 @@
 #include <iostream>
 
 #include "ui/cli/command.h"
+#ifdef HALFSPLIT_WINDOW
+#include "ui/cli/window_command.h"
+#endif
 
 namespace {
 
@@ -36,6 +39,9 @@ int run(int argc, char** argv) {
     add_draft_command(program, exit_status);
     add_debrief_command(program, exit_status);
     add_results_command(program, exit_status);
+#ifdef HALFSPLIT_WINDOW
+    add_window_command(program, exit_status);
+#endif
     try {
         program.parse(argc, argv);
     } catch (const CLI::Success& success) {  // --help, --version

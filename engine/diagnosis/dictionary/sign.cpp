@@ -146,11 +146,8 @@ const SignSource* find_sign_source(const std::vector<SignSource>& sources, std::
     return found == sources.end() ? nullptr : &*found;
 }
 
-Sign sign_of(const SignSource& source, std::span<const int> branches, const network::Network& network,
-             const std::vector<int>& conditions, const network::Solution& solution) {
-    const int condition = conditions[at(source.part)];
-    if (source.shows == Shows::fuse) return condition == 0 ? Sign::none : Sign::blown;
-    if (source.shows == Shows::plunger) return condition == 0 ? Sign::none : Sign::works;
+double shown_share(const SignSource& source, std::span<const int> branches, const network::Network& network,
+                   const std::vector<int>& conditions, const network::Solution& solution) {
     const auto potential_v = [&](int node) {
         return node == network::kBody ? 0 : solution.potential_v[at(node)];
     };
@@ -161,7 +158,15 @@ Sign sign_of(const SignSource& source, std::span<const int> branches, const netw
         const double voltage_v = potential_v(branch.electrical.from) - potential_v(branch.electrical.to);
         share = std::max(share, share_of(source, {branch, voltage_v, solution.current_a[at(index)]}));
     }
-    return class_of(share, classes_of(source.shows));
+    return share;
+}
+
+Sign sign_of(const SignSource& source, std::span<const int> branches, const network::Network& network,
+             const std::vector<int>& conditions, const network::Solution& solution) {
+    const int condition = conditions[at(source.part)];
+    if (source.shows == Shows::fuse) return condition == 0 ? Sign::none : Sign::blown;
+    if (source.shows == Shows::plunger) return condition == 0 ? Sign::none : Sign::works;
+    return class_of(shown_share(source, branches, network, conditions, solution), classes_of(source.shows));
 }
 
 }  // namespace halfsplit::diagnosis

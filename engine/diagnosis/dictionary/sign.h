@@ -51,4 +51,9 @@ bool is_fuse(const model::Part& part);
 Sign sign_of(const SignSource& source, std::span<const int> branches, const network::Network& network,
              const std::vector<int>& conditions, const network::Solution& solution);
 
+/// The same as a share of what it gives at its rating: of light, speed, sound or heat. Not for fuses and
+/// plungers.
+double shown_share(const SignSource& source, std::span<const int> branches, const network::Network& network,
+                   const std::vector<int>& conditions, const network::Solution& solution);
+
 }  // namespace halfsplit::diagnosis

@@ -1,0 +1,276 @@
+#include "ui/window/desk/desk.h"
+
+#include <imgui.h>
+
+#include <algorithm>
+#include <array>
+
+#include "engine/base/index.h"
+#include "ui/window/frame/colours.h"
+#include "ui/window/frame/keys.h"
+#include "ui/window/frame/widgets.h"
+#include "ui/window/study/study_mode.h"
+
+namespace halfsplit::window {
+
+namespace {
+
+constexpr double kTrolleyPx = 384;
+constexpr double kScaleStep = 0.25;
+constexpr double kLeastScale = 0.75;
+constexpr double kMostScale = 2.5;
+constexpr double kZoomStep = 1.25;
+constexpr std::size_t kMostFound = 8;
+
+bool pressed(Key key) {
+    return ImGui::IsKeyPressed(static_cast<int>(key), false);
+}
+
+}  // namespace
+
+Desk::Desk(const Liking& liking) : liking_(liking) {
+    modes_.push_back(std::make_unique<StudyMode>());
+    frame_.landmarks = &landmarks_;
+    frame_.theme = liking.dark ? dark_theme() : light_theme();
+    frame_.scale = liking.scale;
+}
+
+void Desk::open(const std::string& path) {
+    problems_.clear();
+    for (int i = 0; i < static_cast<int>(modes_.size()); ++i) {
+        Mode& each = *modes_[at(i)];
+        const DrawnCircuit* before = each.drawn();
+        Diagnostics problems = each.open(path);
+        if (!problems.empty()) problems_ = std::move(problems);
+        if (each.drawn() == nullptr || (before != nullptr && before == each.drawn() && !problems_.empty()))
+            continue;
+        if (modes_[at(mode_)]->drawn() == nullptr) mode_ = i;
+    }
+    paper_.turn_to(0);
+}
+
+void Desk::turn_to(std::string_view mode_id) {
+    for (int i = 0; i < static_cast<int>(modes_.size()); ++i)
+        if (modes_[at(i)]->id() == mode_id) mode_ = i;
+}
+
+bool Desk::is_lively() const {
+    return modes_[at(mode_)]->is_lively();
+}
+
+bool Desk::take_change_of_looks() {
+    const bool changed = looks_changed_;
+    looks_changed_ = false;
+    return changed;
+}
+
+void Desk::change_scale(double scale) {
+    liking_.scale = std::clamp(scale, kLeastScale, kMostScale);
+    frame_.scale = liking_.scale;
+    looks_changed_ = true;
+}
+
+void Desk::find_field() {
+    ImGui::SetNextItemWidth(frame_.px(190));
+    if (wants_find_) ImGui::SetKeyboardFocusHere();
+    wants_find_ = false;
+    const ImVec2 below{ImGui::GetCursorScreenPos().x,
+                       ImGui::GetCursorScreenPos().y + ImGui::GetFrameHeight()};
+    ImGui::PushItemWidth(frame_.px(190));
+    std::array<char, 64> text{};
+    std::ranges::copy_n(find_words_.begin(), static_cast<long>(std::min(find_words_.size(), text.size() - 1)),
+                        text.begin());
+    const bool entered = ImGui::InputTextWithHint("###find", "find: F7, blower, W12", text.data(),
+                                                  text.size(), ImGuiInputTextFlags_EnterReturnsTrue);
+    find_words_ = text.data();
+    ImGui::PopItemWidth();
+    name_last(frame_, "find");
+    const bool is_typing = ImGui::IsItemActive();
+    const DrawnCircuit* drawn = mode().drawn();
+    if (find_words_.empty() || drawn == nullptr) return;
+    const std::vector<Found> results = search(*drawn, find_words_, kMostFound);
+    std::optional<Found> chosen;
+    if (entered && !results.empty()) chosen = results.front();
+    if (is_typing || ImGui::IsPopupOpen("###found")) {
+        ImGui::SetNextWindowPos(below);
+        ImGui::BeginTooltip();
+        if (results.empty()) words("nothing of this name");
+        for (const Found& result : results) {
+            const model::Part* part = drawn->circuit->find_part(result.pick.name);
+            const bool several = drawn->pages.size() > 1;
+            words(result.pick.name + (part == nullptr ? "" : "  " + part->title) +
+                  (several ? "  (" + drawn->pages[at(result.page)].title + ")" : ""));
+        }
+        ImGui::EndTooltip();
+    }
+    if (!chosen) return;
+    paper_.show(*chosen);
+    PaperDeed deed;
+    deed.first = chosen->pick;
+    mode().done_on_paper(deed);
+    find_words_.clear();
+}
+
+void Desk::pages() {
+    const DrawnCircuit* drawn = mode().drawn();
+    if (drawn == nullptr || drawn->pages.size() < 2) return;
+    std::vector<std::string> titles;
+    titles.reserve(drawn->pages.size());
+    for (const Page& page : drawn->pages) titles.push_back(page.title);
+    int page = std::min(paper_.page(), static_cast<int>(titles.size()) - 1);
+    ImGui::SameLine();
+    ImGui::SetNextItemWidth(frame_.px(170));
+    ImGui::PushItemWidth(frame_.px(170));
+    if (ImGui::BeginCombo("###page", titles[at(page)].c_str())) {
+        for (int i = 0; i < static_cast<int>(titles.size()); ++i)
+            if (ImGui::Selectable(titles[at(i)].c_str(), i == page)) paper_.turn_to(i);
+        ImGui::EndCombo();
+    }
+    ImGui::PopItemWidth();
+    name_last(frame_, "page");
+}
+
+void Desk::bar() {
+    for (int i = 0; i < static_cast<int>(modes_.size()); ++i) {
+        if (i > 0) ImGui::SameLine();
+        if (choice(frame_, "mode:" + std::string(modes_[at(i)]->id()), std::string(modes_[at(i)]->title()),
+                   mode_ == i))
+            mode_ = i;
+    }
+    ImGui::SameLine(0, frame_.px(24));
+    find_field();
+    pages();
+    ImGui::SameLine(0, frame_.px(24));
+    if (button(frame_, "paper:fit", "All of it")) paper_.fit();
+    ImGui::SameLine();
+    if (button(frame_, "paper:closer", "+")) paper_.zoom(kZoomStep);
+    ImGui::SameLine();
+    if (button(frame_, "paper:farther", "−")) paper_.zoom(1 / kZoomStep);
+    ImGui::SameLine(0, frame_.px(24));
+    if (button(frame_, "looks:smaller", "a")) change_scale(liking_.scale - kScaleStep);
+    ImGui::SameLine();
+    if (button(frame_, "looks:larger", "A")) change_scale(liking_.scale + kScaleStep);
+    ImGui::SameLine();
+    if (button(frame_, "looks:dark", liking_.dark ? "Light" : "Dark")) {
+        liking_.dark = !liking_.dark;
+        frame_.theme = liking_.dark ? dark_theme() : light_theme();
+        looks_changed_ = true;
+    }
+    ImGui::SameLine();
+    if (button(frame_, "keys", "Keys")) shows_keys_ = !shows_keys_;
+}
+
+void Desk::empty_desk() {
+    ImGui::PushFont(frame_.fonts.title);
+    words("Halfsplit");
+    ImGui::PopFont();
+    words("Nothing is open. Start it with a file: halfsplit window circuits/entry-step.circuit.xml");
+    for (const auto& each : modes_) {
+        ImGui::Spacing();
+        words(std::string(each->title()));
+        soft_words(frame_, std::string(each->about()));
+    }
+}
+
+void Desk::body() {
+    const float foot_height = ImGui::GetFrameHeightWithSpacing();
+    const float trolley_width = std::min(frame_.px(kTrolleyPx), 0.6F * ImGui::GetContentRegionAvail().x);
+    const float height = ImGui::GetContentRegionAvail().y - foot_height;
+    const float paper_width =
+        ImGui::GetContentRegionAvail().x - trolley_width - ImGui::GetStyle().ItemSpacing.x;
+    ImGui::BeginChild("paper-side", {paper_width, height}, false, ImGuiWindowFlags_NoScrollWithMouse);
+    if (const DrawnCircuit* drawn = mode().drawn(); drawn != nullptr && !drawn->pages.empty()) {
+        const PaperDeed deed = paper_.draw(frame_, *drawn, mode().marks());
+        near_ = deed.near ? deed.near->name : "";
+        mode().done_on_paper(deed);
+    } else {
+        empty_desk();
+    }
+    ImGui::EndChild();
+    ImGui::SameLine();
+    ImGui::BeginChild("trolley", {0, height}, false, ImGuiWindowFlags_None);
+    for (const Diagnostic& each : problems_) caution(frame_, to_text({each}));
+    mode().trolley(frame_, paper_);
+    ImGui::EndChild();
+}
+
+void Desk::foot() {
+    soft_words(frame_, near_.empty() ? mode().hint() : near_ + ":  " + mode().hint());
+}
+
+void Desk::key_list() {
+    ImGui::SetNextWindowPos({ImGui::GetIO().DisplaySize.x / 2, ImGui::GetIO().DisplaySize.y / 2},
+                            ImGuiCond_Always, {0.5F, 0.5F});
+    ImGui::Begin("Keys", &shows_keys_,
+                 ImGuiWindowFlags_AlwaysAutoResize | ImGuiWindowFlags_NoCollapse | ImGuiWindowFlags_NoMove);
+    if (ImGui::BeginTable("keys", 2)) {
+        const auto row = [](const std::string& key, const std::string& does) {
+            ImGui::TableNextRow();
+            ImGui::TableNextColumn();
+            ImGui::TextUnformatted(key.c_str());
+            ImGui::TableNextColumn();
+            ImGui::TextUnformatted(does.c_str());
+        };
+        row("F1", "this list");
+        for (int i = 0; i < static_cast<int>(modes_.size()); ++i)
+            row("F" + std::to_string(i + 2), std::string(modes_[at(i)]->title()));
+        row("Ctrl F", "find a part or a wire");
+        row("F, + and -", "all of the diagram; closer, farther");
+        row("Page up, Page down", "another page of the diagram");
+        row("Ctrl + and Ctrl -", "larger and smaller letters");
+        row("Ctrl D", "light or dark");
+        row("Tab, arrows, Space", "to a button or field, and push it");
+        row("Ctrl Q", "leave");
+        for (const auto& [key, does] : mode().key_list()) row(key, does);
+        ImGui::EndTable();
+    }
+    ImGui::End();
+}
+
+void Desk::keys() {
+    if (pressed(Key::f1)) shows_keys_ = !shows_keys_;
+    for (int i = 0; i < static_cast<int>(modes_.size()); ++i)
+        if (pressed(static_cast<Key>(static_cast<int>(Key::f2) + i))) mode_ = i;
+    const ImGuiIO& io = ImGui::GetIO();
+    if (io.KeyCtrl) {
+        if (pressed(Key::f)) wants_find_ = true;
+        if (pressed(Key::q)) wants_to_close_ = true;
+        if (pressed(Key::plus)) change_scale(liking_.scale + kScaleStep);
+        if (pressed(Key::minus)) change_scale(liking_.scale - kScaleStep);
+        if (pressed(Key::d)) {
+            liking_.dark = !liking_.dark;
+            frame_.theme = liking_.dark ? dark_theme() : light_theme();
+            looks_changed_ = true;
+        }
+        return;
+    }
+    if (io.WantTextInput) return;
+    if (pressed(Key::f)) paper_.fit();
+    if (pressed(Key::plus)) paper_.zoom(kZoomStep);
+    if (pressed(Key::minus)) paper_.zoom(1 / kZoomStep);
+    if (const DrawnCircuit* drawn = mode().drawn()) {
+        const int last = static_cast<int>(drawn->pages.size()) - 1;
+        if (pressed(Key::page_down) && paper_.page() < last) paper_.turn_to(paper_.page() + 1);
+        if (pressed(Key::page_up) && paper_.page() > 0) paper_.turn_to(paper_.page() - 1);
+    }
+    mode().keys();
+}
+
+void Desk::draw(double gone_s) {
+    landmarks_.clear();
+    mode().advance(gone_s);
+    keys();
+    const ImGuiIO& io = ImGui::GetIO();
+    ImGui::SetNextWindowPos({0, 0});
+    ImGui::SetNextWindowSize(io.DisplaySize);
+    ImGui::Begin("desk", nullptr,
+                 ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
+                     ImGuiWindowFlags_NoBringToFrontOnFocus);
+    bar();
+    body();
+    foot();
+    ImGui::End();
+    if (shows_keys_) key_list();
+}
+
+}  // namespace halfsplit::window

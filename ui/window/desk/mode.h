@@ -1,0 +1,44 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "ui/window/frame/frame.h"
+#include "ui/window/paper/paper.h"
+
+namespace halfsplit::window {
+
+/// One thing that is done at the desk: it has the paper and the trolley while it is on.
+class Mode {
+  public:
+    Mode() = default;
+    Mode(const Mode&) = delete;
+    Mode& operator=(const Mode&) = delete;
+    virtual ~Mode() = default;
+
+    virtual std::string_view id() const = 0;     ///< "study"
+    virtual std::string_view title() const = 0;  ///< "Study"
+    /// Whom it is for and what it is good for, for an empty desk.
+    virtual std::string_view about() const = 0;
+
+    /// What lies on the paper; nullptr: nothing yet.
+    virtual const DrawnCircuit* drawn() const = 0;
+    virtual Marks marks() const = 0;
+    /// The trolley's drawers.
+    virtual void trolley(const Frame& frame, Paper& paper) = 0;
+    virtual void done_on_paper(const PaperDeed& deed) = 0;
+    /// Keys that only this mode has; not while somebody types.
+    virtual void keys() {}
+    /// Its keys, a line each, for the list.
+    virtual std::vector<std::pair<std::string, std::string>> key_list() const { return {}; }
+    /// What a click does now, in a line.
+    virtual std::string hint() const = 0;
+    /// Seconds of a person's life; not of the vehicle's.
+    virtual void advance(double seconds) { static_cast<void>(seconds); }
+    /// Something moves or is worked at: frames are wanted though nobody touches anything.
+    virtual bool is_lively() const { return false; }
+    /// Opens a file of a kind it knows. Empty: opened, or none of its kind; else what went wrong.
+    virtual Diagnostics open(const std::string& path) = 0;
+};
+
+}  // namespace halfsplit::window

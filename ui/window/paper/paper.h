@@ -1,0 +1,46 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "ui/window/frame/frame.h"
+#include "ui/window/paper/marks.h"
+#include "ui/window/paper/page.h"
+#include "ui/window/paper/viewport.h"
+
+namespace halfsplit::window {
+
+/// What somebody did on the paper in this frame.
+struct PaperDeed {
+    std::optional<Pick> near;    ///< under the mouse
+    std::optional<Pick> first;   ///< clicked with the left button
+    std::optional<Pick> second;  ///< with the right one
+    bool beside = false;         ///< clicked where nothing is
+};
+
+/// The sheet that a diagram is on: zoomed, moved, pointed at.
+class Paper {
+  public:
+    /// Fills what is left of ImGui's current window.
+    PaperDeed draw(const Frame& frame, const DrawnCircuit& drawn, const Marks& marks);
+
+    int page() const { return page_; }
+    /// Turned to and fitted with the next draw().
+    void turn_to(int page);
+    void fit() { fit_next_ = true; }
+    void show(const Found& found);
+    void zoom(double factor);
+
+  private:
+    void steer(const Frame& frame);
+    void name_landmarks(const Frame& frame, const view::diagram::Diagram& diagram) const;
+
+    Viewport viewport_;
+    int page_ = 0;
+    bool fit_next_ = true;
+    std::optional<Found> show_next_;
+    bool is_dragged_ = false;
+    float dragged_px_ = 0;
+};
+
+}  // namespace halfsplit::window

@@ -1,0 +1,141 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstdio>
+
+#include "engine/base/index.h"
+#include "ui/window/study/study_mode.h"
+
+namespace halfsplit::window {
+
+namespace {
+
+std::string with_unit(double value, const char* unit, int decimals) {
+    std::array<char, 40> text{};
+    std::snprintf(text.data(), text.size(), "%.*f %s", decimals, value + 0.0, unit);
+    return text.data();
+}
+
+std::string current_words(double current_a) {
+    const double size = std::abs(current_a);
+    if (size < 0.0005) return "";
+    return size < 1 ? with_unit(1000 * size, "mA", size < 0.1 ? 1 : 0) : with_unit(size, "A", 2);
+}
+
+std::string words_for(diagnosis::Shows shows, double share) {
+    if (share < 0.01) return "";
+    switch (shows) {
+        case diagnosis::Shows::rotor:
+            return share < 0.75 ? "turns slowly" : "turns";
+        case diagnosis::Shows::sound:
+            return share < 0.6 ? "sounds weakly" : "sounds";
+        case diagnosis::Shows::heat:
+            return "warm";
+        case diagnosis::Shows::plunger:
+            return "pulled in";
+        default:
+            return share < 0.5 ? "dim" : "lit";
+    }
+}
+
+}  // namespace
+
+void StudyMode::find_branches() {
+    branches_.clear();
+    const auto& branches = bench_->course().network().branches;
+    for (int i = 0; i < static_cast<int>(branches.size()); ++i) branches_[branches[at(i)].name].push_back(i);
+    look();
+    since_read_s_ = 1;
+}
+
+void StudyMode::look() {
+    now_ = bench_->solution();
+    const simulation::Course& course = bench_->course();
+    shares_.assign(sources_.size(), 0);
+    for (std::size_t i = 0; i < sources_.size(); ++i) {
+        const diagnosis::SignSource& source = sources_[i];
+        if (source.shows == diagnosis::Shows::fuse || source.shows == diagnosis::Shows::plunger)
+            shares_[i] = course.conditions()[at(source.part)] == 0 ? 0 : 1;
+        else if (const auto found = branches_.find(source.branch); found != branches_.end())
+            shares_[i] =
+                diagnosis::shown_share(source, found->second, course.network(), course.conditions(), now_);
+    }
+}
+
+double StudyMode::flow_a(const std::string& name) const {
+    const auto found = branches_.find(name);
+    if (found == branches_.end()) return 0;
+    double sum_a = 0;
+    for (const int branch : found->second) sum_a += now_.current_a[at(branch)];
+    return sum_a;
+}
+
+void StudyMode::mark_parts(Marks& marks) const {
+    const model::Circuit& circuit = *drawn_->circuit;
+    for (std::size_t i = 0; i < sources_.size(); ++i) {
+        PartLook& look = marks.parts[circuit.parts[at(sources_[i].part)].id];
+        const std::string words = words_for(sources_[i].shows, shares_[i]);
+        if (!words.empty()) look.words = look.words.empty() ? words : look.words + ", " + words;
+        if (sources_[i].shows == diagnosis::Shows::fuse) continue;
+        look.glow = std::max(look.glow, std::clamp(shares_[i], 0.0, 1.2));
+        if (sources_[i].shows == diagnosis::Shows::rotor && shares_[i] > 0.01) look.turn = turns_[i];
+    }
+    const std::vector<int>& conditions = bench_->course().conditions();
+    for (int part = 0; part < static_cast<int>(circuit.parts.size()); ++part) {
+        const model::Part& each = circuit.parts[at(part)];
+        if (each.kind->operation == model::Operation::none || each.positions.empty()) continue;
+        if (diagnosis::is_fuse(each)) continue;
+        const int condition = conditions[at(part)];
+        if (condition <= 0 || condition >= static_cast<int>(each.positions.size())) continue;
+        const model::Position& position = each.positions[at(condition)];
+        PartLook& look = marks.parts[each.id];
+        if (look.words.empty()) look.words = position.title.empty() ? position.id : position.title;
+    }
+}
+
+void StudyMode::mark_wires(Marks& marks) const {
+    if (overlay_ == Overlay::plain) return;
+    const auto& points = bench_->course().network().point_nodes;
+    double most_v = drawn_->circuit->nominal_v;
+    for (const double volts : now_.potential_v) most_v = std::max(most_v, volts);
+    const auto potential = [&](const std::string& point) {
+        const auto found = points.find(point);
+        return found == points.end() || found->second == network::kBody ? 0
+                                                                        : now_.potential_v[at(found->second)];
+    };
+    const model::Circuit& circuit = *drawn_->circuit;
+    for (const model::Wire& wire : circuit.wires) {
+        const double from_v = potential(circuit.point_name(wire.from));
+        const double to_v = potential(circuit.point_name(wire.to));
+        WireLook look{(from_v + to_v) / 2 / most_v, flow_a(wire.id), ""};
+        if (shows_numbers_ && overlay_ == Overlay::currents) look.words = current_words(look.flow);
+        marks.wires.emplace(wire.id, std::move(look));
+        if (!shows_numbers_ || overlay_ != Overlay::potentials) continue;
+        for (const auto& [pin, volts] : {std::pair{wire.from, from_v}, std::pair{wire.to, to_v}})
+            marks.notes[circuit.point_name(pin)] = with_unit(volts, "V", 2);
+    }
+    for (const model::Part& part : circuit.parts)
+        if (is_one_point(part) && points.contains(part.id))
+            marks.wires[part.id].potential_share = potential(part.id) / most_v;
+}
+
+Marks StudyMode::marks() const {
+    Marks marks;
+    if (!bench_) return marks;
+    mark_parts(marks);
+    mark_wires(marks);
+    marks.leads = leads_.marks();
+    marks.chosen = chosen_;
+    const network::Situation situation = bench_->situation();
+    for (const std::string& name : situation.pulled) marks.away[name] = "pulled";
+    for (const std::string& name : situation.unplugged) marks.away[name] = "unplugged";
+    for (const network::Fault& fault : situation.faults) {
+        if (fault.wire >= 0)
+            marks.doubts[drawn_->circuit->wires[at(fault.wire)].id] = fault.text;
+        else if (fault.part >= 0)
+            marks.doubts[drawn_->circuit->parts[at(fault.part)].id] = fault.text;
+    }
+    return marks;
+}
+
+}  // namespace halfsplit::window
