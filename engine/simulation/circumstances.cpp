@@ -197,23 +197,47 @@ tl::expected<void, Diagnostics> Circumstances::set_quantity(const std::string& i
 }
 
 tl::expected<void, Diagnostics> Circumstances::change(const network::Situation& situation) {
+    auto built = network::build_network(*circuit_, situation);
+    if (!built) return tl::unexpected(built.error());
+    take_conditions(*built, situation);
     state_.situation = situation;
     network_changed_ = false;
-    if (auto built = rebuild(); !built) return built;
+    take(std::move(*built));
     if (const auto seen = integrator_->look(); !seen) return tl::unexpected(no_solution(seen.error()));
     return {};
 }
 
-/// Builds the network again as the situation now is. Mostly only values differ; where a fault comes and goes
-/// the structure does, and what is stored is carried over branch by branch.
+/// Builds the network again as the situation now is.
 tl::expected<void, Diagnostics> Circumstances::rebuild() {
     auto built = network::build_network(*circuit_, state_.situation);
     if (!built) return tl::unexpected(built.error());
-    if (same_structure(network_, *built))
-        take_values(std::move(*built));
-    else
-        take_structure(std::move(*built));
+    take(std::move(*built));
     return {};
+}
+
+/// What a fault holds in a condition, or has ceased to hold, and what is set to another position by the new
+/// situation. Everything else stays in the condition it has come to.
+void Circumstances::take_conditions(const Network& built, const network::Situation& situation) {
+    const auto position_in = [](const network::Situation& which, const std::string& part) {
+        const auto found = which.positions.find(part);
+        return found == which.positions.end() ? std::string() : found->second;
+    };
+    for (std::size_t slot = 0; slot < built.conditions.size(); ++slot) {
+        const bool is_held = built.forced[slot] || network_.forced[slot];
+        const bool is_set =
+            slot < circuit_->parts.size() && position_in(situation, circuit_->parts[slot].id) !=
+                                                 position_in(state_.situation, circuit_->parts[slot].id);
+        if (is_held || is_set) state_.conditions[slot] = built.conditions[slot];
+    }
+}
+
+/// Mostly only values differ; where a fault comes and goes the structure does, and what is stored is carried
+/// over branch by branch.
+void Circumstances::take(Network built) {
+    if (same_structure(network_, built))
+        take_values(std::move(built));
+    else
+        take_structure(std::move(built));
 }
 
 void Circumstances::take_values(Network built) {

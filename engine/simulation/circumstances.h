@@ -58,6 +58,8 @@ class Circumstances {
     void tell(int slot, int condition);
     void follow_beats(std::string_view quantity, double rate_factor);
     tl::expected<void, Diagnostics> set_quantity(const std::string& id, double value);
+    void take_conditions(const network::Network& built, const network::Situation& situation);
+    void take(network::Network built);
     tl::expected<void, Diagnostics> rebuild();
     void take_values(network::Network built);
     void take_structure(network::Network built);

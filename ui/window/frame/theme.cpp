@@ -79,7 +79,7 @@ Theme dark_theme() {
 }
 
 double contrast(Colour a, Colour b) {
-    const auto [darker, lighter] = std::minmax(luminance(a), luminance(b));
+    const auto [darker, lighter] = std::minmax({luminance(a), luminance(b)});
     return (lighter + 0.05) / (darker + 0.05);
 }
 

@@ -1,0 +1,115 @@
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "tests/support/files.h"
+#include "tests/window/headless.h"
+#include "ui/window/study/study_mode.h"
+
+namespace halfsplit {
+
+namespace {
+
+using test::Headless;
+using window::Key;
+using window::StudyMode;
+
+std::string circuit(const std::string& name) {
+    return test::project_file("circuits/" + name + ".circuit.xml");
+}
+
+const StudyMode& study(Headless& hands) {
+    return dynamic_cast<const StudyMode&>(hands.desk().mode());
+}
+
+std::unique_ptr<Headless> studying(const std::string& name) {
+    auto hands = std::make_unique<Headless>();
+    hands->desk().open(circuit(name));
+    hands->desk().turn_to("study");
+    hands->frames(3);
+    return hands;
+}
+
+}  // namespace
+
+TEST_CASE("Two clicks put two leads on two points and the voltmeter shows what is between them") {
+    const auto hands = studying("horn");
+    hands->click("point:F7.2");
+    hands->click("point:G1.-", 1);
+    hands->frames(30);
+    REQUIRE(study(*hands).reading());
+    // At rest nothing flows: the battery's rested 12.6 V, less what a meter of 10 megohm draws.
+    CHECK(study(*hands).reading()->value == Approx(12.6).margin(0.02));
+    CHECK(hands->says(study(*hands).reading()->shown));
+}
+
+TEST_CASE("A button that springs back is on while the mouse holds it") {
+    const auto hands = studying("horn");
+    hands->click("control:S1=run");
+    hands->frames(30);
+    const auto horn_a = [&] { return std::abs(study(*hands).bench()->current_a("P3.coil")); };
+    CHECK(horn_a() < 0.01);
+    hands->press_mouse("control:S5=pressed");
+    hands->frames(30);
+    CHECK(horn_a() > 1);
+    hands->release_mouse();
+    hands->frames(30);
+    CHECK(horn_a() < 0.01);
+}
+
+TEST_CASE("A fault that is ticked is there and gone again when it is ticked once more") {
+    const auto hands = studying("horn");
+    hands->click("control:S1=run");
+    hands->click("part:F7");
+    hands->click("fault:blown:F7");
+    hands->frames(20);
+    CHECK(study(*hands).bench()->potential_v("F7.2") < 0.1);
+    hands->click("fault:blown:F7");
+    hands->frames(20);
+    CHECK(study(*hands).bench()->potential_v("F7.2") == Approx(12.6).margin(0.1));
+}
+
+TEST_CASE("A fuse that is pulled feeds nothing until it is pushed in again") {
+    const auto hands = studying("horn");
+    hands->click("part:F7");
+    hands->click("chosen:out");
+    hands->frames(20);
+    CHECK(study(*hands).bench()->potential_v("F7.2") < 0.1);
+    hands->click("chosen:out");
+    hands->frames(20);
+    CHECK(study(*hands).bench()->potential_v("F7.2") > 12);
+}
+
+TEST_CASE("Time runs with the clock, stops at a key and goes on by hundredths") {
+    const auto hands = studying("entry-step");
+    const double before_s = study(*hands).bench()->now_s();
+    hands->frames(60);
+    CHECK(study(*hands).bench()->now_s() == Approx(before_s + 1).margin(0.05));
+    hands->key(Key::p);
+    const double stopped_s = study(*hands).bench()->now_s();
+    hands->frames(60);
+    CHECK(study(*hands).bench()->now_s() == stopped_s);
+    hands->key(Key::period);
+    CHECK(study(*hands).bench()->now_s() == Approx(stopped_s + 0.01));
+}
+
+TEST_CASE("What is found by its name is shown and in hand") {
+    const auto hands = studying("exterior-lights");
+    hands->key(Key::f, true);
+    hands->type("f1");
+    hands->key(Key::enter);
+    hands->frames(3);
+    CHECK(hands->says("In hand: F1"));
+}
+
+TEST_CASE("No quick click is lost: ten within a frame are ten") {
+    window::Liking liking;
+    Headless hands(1600, 1000, liking);
+    hands.desk().open(circuit("horn"));
+    hands.desk().turn_to("study");
+    hands.frames(3);
+    const double before = hands.desk().liking().scale;
+    for (int i = 0; i < 3; ++i) hands.click("looks:larger");
+    CHECK(hands.desk().liking().scale == Approx(before + 0.75));
+}
+
+}  // namespace halfsplit
