@@ -3,6 +3,9 @@
 #include <imgui.h>
 #include <imgui_stdlib.h>
 
+#include <array>
+#include <cstdio>
+
 #include "engine/base/index.h"
 #include "ui/window/frame/colours.h"
 
@@ -12,6 +15,18 @@ namespace {
 
 std::string label_with_id(const std::string& label, const std::string& name) {
     return label + "###" + name;
+}
+
+std::string on_one_line(const std::string& text) {
+    std::string line;
+    for (const char letter : text) {
+        const bool is_space = letter == ' ' || letter == '\n' || letter == '\t' || letter == '\r';
+        if (!is_space)
+            line += letter;
+        else if (!line.empty() && line.back() != ' ')
+            line += ' ';
+    }
+    return line;
 }
 
 ImVec4 colour(Colour colour) {
@@ -108,17 +123,24 @@ bool type_in(const Frame& frame, const std::string& name, const std::string& pro
 
 bool slide(const Frame& frame, const std::string& name, double& value, double least, double most,
            const std::string& unit) {
-    ImGui::SetNextItemWidth(-1);
-    const std::string format = (most - least < 20 ? "%.1f " : "%.0f ") + unit;
+    // The number stands beside: within, the grip would cover it.
+    std::array<char, 48> number{};
+    std::snprintf(number.data(), number.size(), most - least < 20 ? "%.1f %s" : "%.0f %s", value,
+                  unit.c_str());
+    const float width = ImGui::GetContentRegionAvail().x - frame.px(86);
+    ImGui::SetNextItemWidth(width);
+    const std::string format;
     const bool is_moved = ImGui::SliderScalar(("###" + name).c_str(), ImGuiDataType_Double, &value, &least,
                                               &most, format.c_str(), ImGuiSliderFlags_AlwaysClamp);
     name_last(frame, name);
+    ImGui::SameLine();
+    ImGui::TextUnformatted(number.data());
     return is_moved;
 }
 
 void words(const std::string& text) {
     ImGui::PushTextWrapPos(0);
-    ImGui::TextUnformatted(text.c_str());
+    ImGui::TextUnformatted(on_one_line(text).c_str());
     ImGui::PopTextWrapPos();
 }
 

@@ -29,7 +29,7 @@ bool type_in(const Frame& frame, const std::string& name, const std::string& pro
 bool slide(const Frame& frame, const std::string& name, double& value, double least, double most,
            const std::string& unit);
 
-/// Wrapped at the drawer's edge.
+/// Wrapped at the drawer's edge; line breaks of a file's own count as spaces.
 void words(const std::string& text);
 void soft_words(const Frame& frame, const std::string& text);
 void caution(const Frame& frame, const std::string& text);

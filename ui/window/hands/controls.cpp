@@ -50,7 +50,11 @@ std::optional<Setting> quantity_control(const Frame& frame, const model::Quantit
 }  // namespace
 
 bool is_control(const model::Part& part) {
-    return part.kind->operation == model::Operation::person && part.positions.size() > 1;
+    if (part.kind->operation != model::Operation::person || part.positions.size() < 2) return false;
+    // A mechanism operates those that name one.
+    for (std::size_t word = 0; word < part.kind->words.size(); ++word)
+        if (part.kind->words[word].name == "operated-by") return part.words[word].empty();
+    return true;
 }
 
 std::optional<Setting> control(const Frame& frame, const model::Circuit& circuit, int part,

@@ -21,12 +21,14 @@ constexpr double kReachPx = 9;
 constexpr double kClickPx = 5;
 constexpr double kZoomStep = 1.2;
 constexpr double kReadablePxPerUnit = 2;
+/// Capitals are 6 pixels high then.
+constexpr double kLegiblePxPerUnit = 1.6;
 
 }  // namespace
 
 void Paper::turn_to(int page) {
     page_ = page;
-    fit_next_ = true;
+    fit_next_ = Fit::readable;
 }
 
 void Paper::show(const Found& found) {
@@ -79,9 +81,11 @@ PaperDeed Paper::draw(const Frame& frame, const DrawnCircuit& drawn, const Marks
     viewport_.set_screen({from.x, from.y, from.x + room.x, from.y + room.y});
     page_ = std::clamp(page_, 0, static_cast<int>(drawn.pages.size()) - 1);
     const view::diagram::Diagram& diagram = drawn.pages[at(page_)].diagram;
-    if (fit_next_) viewport_.fit(diagram.bounds);
+    if (fit_next_ == Fit::all) viewport_.fit(diagram.bounds);
+    if (fit_next_ == Fit::readable)
+        viewport_.fit_readable(diagram.bounds, kLegiblePxPerUnit * std::min(frame.scale, 1.25));
     if (show_next_) viewport_.centre_on({show_next_->x, show_next_->y}, kReadablePxPerUnit * frame.scale);
-    fit_next_ = false;
+    fit_next_ = Fit::no;
     show_next_.reset();
 
     ImGui::InvisibleButton("paper", room,

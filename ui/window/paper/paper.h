@@ -27,17 +27,19 @@ class Paper {
     int page() const { return page_; }
     /// Turned to and fitted with the next draw().
     void turn_to(int page);
-    void fit() { fit_next_ = true; }
+    void fit() { fit_next_ = Fit::all; }
     void show(const Found& found);
     void zoom(double factor);
 
   private:
+    enum class Fit { no, readable, all };
+
     void steer(const Frame& frame);
     void name_landmarks(const Frame& frame, const view::diagram::Diagram& diagram) const;
 
     Viewport viewport_;
     int page_ = 0;
-    bool fit_next_ = true;
+    Fit fit_next_ = Fit::readable;
     std::optional<Found> show_next_;
     bool is_dragged_ = false;
     float dragged_px_ = 0;

@@ -20,6 +20,9 @@ class Viewport {
 
     /// All of the box, as large as it goes, in the middle.
     void fit(const view::diagram::Box& box);
+    /// The same where letters can be read then; else its upper end, as wide as there is room or at least so
+    /// large.
+    void fit_readable(const view::diagram::Box& box, double least_px_per_unit);
     /// The place comes into the middle; not smaller than it can be read.
     void centre_on(const view::diagram::Place& place, double least_px_per_unit);
     /// What is under that pixel stays there.

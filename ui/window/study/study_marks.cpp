@@ -12,7 +12,9 @@ namespace {
 
 std::string with_unit(double value, const char* unit, int decimals) {
     std::array<char, 40> text{};
-    std::snprintf(text.data(), text.size(), "%.*f %s", decimals, value + 0.0, unit);
+    const double step = std::pow(10, -decimals);
+    const double rounded = std::round(value / step) * step + 0.0;  // no "-0"
+    std::snprintf(text.data(), text.size(), "%.*f %s", decimals, rounded == 0 ? 0 : rounded, unit);
     return text.data();
 }
 
@@ -20,6 +22,13 @@ std::string current_words(double current_a) {
     const double size = std::abs(current_a);
     if (size < 0.0005) return "";
     return size < 1 ? with_unit(1000 * size, "mA", size < 0.1 ? 1 : 0) : with_unit(size, "A", 2);
+}
+
+/// One number where both ends of a wire are on it, as a voltmeter's two decimals go.
+std::string potential_words(double from_v, double to_v) {
+    const std::string from = with_unit(from_v, "V", 2);
+    const std::string to = with_unit(to_v, "V", 2);
+    return from == to ? from : from + " to " + to;
 }
 
 std::string words_for(diagnosis::Shows shows, double share) {
@@ -108,11 +117,10 @@ void StudyMode::mark_wires(Marks& marks) const {
         const double from_v = potential(circuit.point_name(wire.from));
         const double to_v = potential(circuit.point_name(wire.to));
         WireLook look{(from_v + to_v) / 2 / most_v, flow_a(wire.id), ""};
-        if (shows_numbers_ && overlay_ == Overlay::currents) look.words = current_words(look.flow);
+        if (shows_numbers_)
+            look.words =
+                overlay_ == Overlay::currents ? current_words(look.flow) : potential_words(from_v, to_v);
         marks.wires.emplace(wire.id, std::move(look));
-        if (!shows_numbers_ || overlay_ != Overlay::potentials) continue;
-        for (const auto& [pin, volts] : {std::pair{wire.from, from_v}, std::pair{wire.to, to_v}})
-            marks.notes[circuit.point_name(pin)] = with_unit(volts, "V", 2);
     }
     for (const model::Part& part : circuit.parts)
         if (is_one_point(part) && points.contains(part.id))
