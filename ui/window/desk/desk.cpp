@@ -16,11 +16,22 @@ namespace halfsplit::window {
 namespace {
 
 constexpr double kTrolleyPx = 384;
+constexpr double kFieldPx = 180;
 constexpr double kScaleStep = 0.25;
 constexpr double kLeastScale = 0.75;
 constexpr double kMostScale = 2.5;
 constexpr double kZoomStep = 1.25;
 constexpr std::size_t kMostFound = 8;
+
+/// On the same line, or on the next where this line has no room for it.
+void beside(float width, float gap = -1) {
+    ImGui::SameLine(0, gap);
+    if (ImGui::GetContentRegionAvail().x < width) ImGui::NewLine();
+}
+
+void beside_button(const char* label, float gap = -1) {
+    beside(ImGui::CalcTextSize(label).x + 2 * ImGui::GetStyle().FramePadding.x, gap);
+}
 
 bool pressed(Key key) {
     return ImGui::IsKeyPressed(static_cast<int>(key), false);
@@ -70,13 +81,18 @@ void Desk::change_scale(double scale) {
     looks_changed_ = true;
 }
 
+void Desk::change_ground() {
+    liking_.dark = !liking_.dark;
+    frame_.theme = liking_.dark ? dark_theme() : light_theme();
+    looks_changed_ = true;
+}
+
 void Desk::find_field() {
-    ImGui::SetNextItemWidth(frame_.px(190));
     if (wants_find_) ImGui::SetKeyboardFocusHere();
     wants_find_ = false;
     const ImVec2 below{ImGui::GetCursorScreenPos().x,
                        ImGui::GetCursorScreenPos().y + ImGui::GetFrameHeight()};
-    ImGui::PushItemWidth(frame_.px(190));
+    ImGui::PushItemWidth(frame_.px(kFieldPx));
     std::array<char, 64> text{};
     std::ranges::copy_n(find_words_.begin(), static_cast<long>(std::min(find_words_.size(), text.size() - 1)),
                         text.begin());
@@ -118,9 +134,8 @@ void Desk::pages() {
     titles.reserve(drawn->pages.size());
     for (const Page& page : drawn->pages) titles.push_back(page.title);
     int page = std::min(paper_.page(), static_cast<int>(titles.size()) - 1);
-    ImGui::SameLine();
-    ImGui::SetNextItemWidth(frame_.px(170));
-    ImGui::PushItemWidth(frame_.px(170));
+    beside(frame_.px(kFieldPx));
+    ImGui::PushItemWidth(frame_.px(kFieldPx));
     if (ImGui::BeginCombo("###page", titles[at(page)].c_str())) {
         for (int i = 0; i < static_cast<int>(titles.size()); ++i)
             if (ImGui::Selectable(titles[at(i)].c_str(), i == page)) paper_.turn_to(i);
@@ -131,32 +146,28 @@ void Desk::pages() {
 }
 
 void Desk::bar() {
+    const float gap = frame_.px(20);
     for (int i = 0; i < static_cast<int>(modes_.size()); ++i) {
-        if (i > 0) ImGui::SameLine();
-        if (choice(frame_, "mode:" + std::string(modes_[at(i)]->id()), std::string(modes_[at(i)]->title()),
-                   mode_ == i))
-            mode_ = i;
+        const std::string title(modes_[at(i)]->title());
+        if (i > 0) beside_button(title.c_str());
+        if (choice(frame_, "mode:" + std::string(modes_[at(i)]->id()), title, mode_ == i)) mode_ = i;
     }
-    ImGui::SameLine(0, frame_.px(24));
+    beside(frame_.px(kFieldPx), gap);
     find_field();
     pages();
-    ImGui::SameLine(0, frame_.px(24));
+    beside_button("All of it", gap);
     if (button(frame_, "paper:fit", "All of it")) paper_.fit();
-    ImGui::SameLine();
+    beside_button("+");
     if (button(frame_, "paper:closer", "+")) paper_.zoom(kZoomStep);
-    ImGui::SameLine();
+    beside_button("−");
     if (button(frame_, "paper:farther", "−")) paper_.zoom(1 / kZoomStep);
-    ImGui::SameLine(0, frame_.px(24));
+    beside_button("a", gap);
     if (button(frame_, "looks:smaller", "a")) change_scale(liking_.scale - kScaleStep);
-    ImGui::SameLine();
+    beside_button("A");
     if (button(frame_, "looks:larger", "A")) change_scale(liking_.scale + kScaleStep);
-    ImGui::SameLine();
-    if (button(frame_, "looks:dark", liking_.dark ? "Light" : "Dark")) {
-        liking_.dark = !liking_.dark;
-        frame_.theme = liking_.dark ? dark_theme() : light_theme();
-        looks_changed_ = true;
-    }
-    ImGui::SameLine();
+    beside_button("Light");
+    if (button(frame_, "looks:dark", liking_.dark ? "Light" : "Dark")) change_ground();
+    beside_button("Keys");
     if (button(frame_, "keys", "Keys")) shows_keys_ = !shows_keys_;
 }
 
@@ -190,6 +201,7 @@ void Desk::body() {
     ImGui::SameLine();
     ImGui::BeginChild("trolley", {0, height}, false, ImGuiWindowFlags_None);
     for (const Diagnostic& each : problems_) caution(frame_, to_text({each}));
+    if (shows_keys_) drawer(frame_, "keys", "Keys", true, [this] { key_list(); });
     mode().trolley(frame_, paper_);
     ImGui::EndChild();
 }
@@ -199,10 +211,6 @@ void Desk::foot() {
 }
 
 void Desk::key_list() {
-    ImGui::SetNextWindowPos({ImGui::GetIO().DisplaySize.x / 2, ImGui::GetIO().DisplaySize.y / 2},
-                            ImGuiCond_Always, {0.5F, 0.5F});
-    ImGui::Begin("Keys", &shows_keys_,
-                 ImGuiWindowFlags_AlwaysAutoResize | ImGuiWindowFlags_NoCollapse | ImGuiWindowFlags_NoMove);
     if (ImGui::BeginTable("keys", 2)) {
         const auto row = [](const std::string& key, const std::string& does) {
             ImGui::TableNextRow();
@@ -224,7 +232,7 @@ void Desk::key_list() {
         for (const auto& [key, does] : mode().key_list()) row(key, does);
         ImGui::EndTable();
     }
-    ImGui::End();
+    if (button(frame_, "keys:away", "Put the list away")) shows_keys_ = false;
 }
 
 void Desk::keys() {
@@ -237,11 +245,7 @@ void Desk::keys() {
         if (pressed(Key::q)) wants_to_close_ = true;
         if (pressed(Key::plus)) change_scale(liking_.scale + kScaleStep);
         if (pressed(Key::minus)) change_scale(liking_.scale - kScaleStep);
-        if (pressed(Key::d)) {
-            liking_.dark = !liking_.dark;
-            frame_.theme = liking_.dark ? dark_theme() : light_theme();
-            looks_changed_ = true;
-        }
+        if (pressed(Key::d)) change_ground();
         return;
     }
     if (io.WantTextInput) return;
@@ -270,7 +274,6 @@ void Desk::draw(double gone_s) {
     body();
     foot();
     ImGui::End();
-    if (shows_keys_) key_list();
 }
 
 }  // namespace halfsplit::window

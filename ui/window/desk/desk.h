@@ -52,6 +52,7 @@ class Desk {
     void key_list();
     void keys();
     void change_scale(double scale);
+    void change_ground();
 
     Liking liking_;
     Frame frame_;
