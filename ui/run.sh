@@ -1,6 +1,6 @@
 #!/bin/sh
 # Installs what is missing (Debian 12 packages), builds, and runs Halfsplit.
-#   sh ui/run.sh              shows the main job on a demo circuit
+#   sh ui/run.sh              opens the window with a job to practise on; in text where there is no display
 #   sh ui/run.sh ARGUMENTS    runs: halfsplit ARGUMENTS
 set -eu
 root=$(cd "$(dirname "$0")/.." && pwd)
@@ -18,5 +18,8 @@ if ! { { [ -f "$build/build.ninja" ] || cmake -S "$root" -B "$build" -G Ninja -D
 fi
 rm -f "$log"
 trap - EXIT
-if [ $# -eq 0 ]; then exec sh "$root/ui/demo.sh" "$build/ui/halfsplit" "$root"; fi
-exec "$build/ui/halfsplit" "$@"
+if [ $# -gt 0 ]; then exec "$build/ui/halfsplit" "$@"; fi
+if [ -n "${DISPLAY:-}${WAYLAND_DISPLAY:-}" ]; then
+    exec "$build/ui/halfsplit" window "$root/scenarios/horn-silent.scenario.xml"
+fi
+exec sh "$root/ui/demo.sh" "$build/ui/halfsplit" "$root"

@@ -29,7 +29,7 @@ class LiveBench {
 
     const model::Circuit& circuit() const { return *circuit_; }
     /// As it is now, to be changed and handed to change().
-    network::Situation situation() const { return course_.state().situation; }
+    const network::Situation& situation() const { return course_.situation(); }
     double now_s() const { return course_.now_s(); }
     bool is_steady() const { return course_.is_steady(); }
     const simulation::Course& course() const { return course_; }

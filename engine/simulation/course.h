@@ -43,6 +43,7 @@ class Course {
     double current_a(int branch) const;
     const network::Network& network() const { return circumstances_.network(); }
     const std::vector<int>& conditions() const { return circumstances_.state().conditions; }
+    const network::Situation& situation() const { return circumstances_.state().situation; }
     /// Percent of the way of what moves, by index into network().travels.
     double way_percent(int travel) const;
     /// Nothing moves any more, and nothing is to come.

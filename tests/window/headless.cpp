@@ -26,6 +26,7 @@ Headless::Headless(int width, int height, const window::Liking& liking)
         return static_cast<std::string*>(from)->c_str();
     };
     window::map_keys(io);
+    desk_->keep_landmarks(true);
     window::InputEvent away;
     away.kind = window::InputEvent::Kind::leave;
     feed_.push(away);

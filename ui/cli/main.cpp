@@ -19,6 +19,9 @@ int run(int argc, char** argv) {
         "read in a state, injects faults, and lets instruments load the circuit as real ones do.\n"
         "The maker's current instructions, local codes and licensed practice come before this program."};
     program.name("halfsplit");
+#ifdef HALFSPLIT_WINDOW
+    if (argc == 1 && is_before_a_display()) return open_empty_window();
+#endif
     program.require_subcommand(1);
     program.set_help_all_flag("--help-all", "Help for every command at once");
     program.set_version_flag("--version", HALFSPLIT_VERSION);

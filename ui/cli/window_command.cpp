@@ -1,6 +1,7 @@
 #include "ui/cli/window_command.h"
 
 #include <CLI/CLI.hpp>
+#include <cstdlib>
 #include <memory>
 
 #include "ui/cli/circuit_file.h"
@@ -25,6 +26,14 @@ int run_window(WindowCommand options) {
 }
 
 }  // namespace
+
+bool is_before_a_display() {
+    return std::getenv("DISPLAY") != nullptr || std::getenv("WAYLAND_DISPLAY") != nullptr;
+}
+
+int open_empty_window() {
+    return run_window({});
+}
 
 void add_window_command(CLI::App& program, int& exit_status) {
     CLI::App* command = program.add_subcommand("window", "See, touch and probe a circuit");

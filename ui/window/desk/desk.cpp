@@ -6,6 +6,7 @@
 #include <array>
 
 #include "engine/base/index.h"
+#include "ui/files/shelf.h"
 #include "ui/window/frame/colours.h"
 #include "ui/window/frame/keys.h"
 #include "ui/window/frame/widgets.h"
@@ -18,10 +19,9 @@ namespace {
 constexpr double kTrolleyPx = 384;
 constexpr double kFieldPx = 180;
 constexpr double kScaleStep = 0.25;
-constexpr double kLeastScale = 0.75;
-constexpr double kMostScale = 2.5;
 constexpr double kZoomStep = 1.25;
 constexpr std::size_t kMostFound = 8;
+constexpr int kMostListed = 25;
 
 /// On the same line, or on the next where this line has no room for it.
 void beside(float width, float gap = -1) {
@@ -48,16 +48,43 @@ Desk::Desk(const Liking& liking) : liking_(liking) {
 
 void Desk::open(const std::string& path) {
     problems_.clear();
+    bool is_taken = false;
     for (int i = 0; i < static_cast<int>(modes_.size()); ++i) {
         Mode& each = *modes_[at(i)];
-        const DrawnCircuit* before = each.drawn();
+        if (!each.takes(path)) continue;
         Diagnostics problems = each.open(path);
-        if (!problems.empty()) problems_ = std::move(problems);
-        if (each.drawn() == nullptr || (before != nullptr && before == each.drawn() && !problems_.empty()))
+        if (!problems.empty()) {
+            problems_ = std::move(problems);
             continue;
-        if (modes_[at(mode_)]->drawn() == nullptr) mode_ = i;
+        }
+        if (!is_taken && !modes_[at(mode_)]->takes(path)) mode_ = i;
+        is_taken = true;
     }
-    paper_.turn_to(0);
+    if (!is_taken && problems_.empty())
+        problems_ = {{{path, 0, 0}, "a circuit (.circuit.xml) or a job (.scenario.xml) is expected"}};
+    path_ = path;
+    seen_when_ = files::written_when(files_open());
+    if (is_taken) paper_.turn_to(0);
+}
+
+/// What is open with all it includes; of what could not be read, the file alone.
+std::vector<std::string> Desk::files_open() const {
+    std::vector<std::string> paths{path_};
+    for (const auto& each : modes_)
+        if (const DrawnCircuit* drawn = each->drawn())
+            paths.insert(paths.end(), drawn->circuit->files.begin(), drawn->circuit->files.end());
+    return paths;
+}
+
+bool Desk::look_around() {
+    if (path_.empty()) return false;
+    const std::string when = files::written_when(files_open());
+    if (when == seen_when_) return false;
+    seen_when_ = when;
+    const int page = paper_.page();
+    open(path_);
+    paper_.turn_to(page);
+    return true;
 }
 
 void Desk::turn_to(std::string_view mode_id) {
@@ -175,12 +202,26 @@ void Desk::empty_desk() {
     ImGui::PushFont(frame_.fonts.title);
     words("Halfsplit");
     ImGui::PopFont();
-    words("Nothing is open. Start it with a file: halfsplit window circuits/entry-step.circuit.xml");
+    words("Nothing is open yet. Choose a circuit or a job on the right.");
     for (const auto& each : modes_) {
         ImGui::Spacing();
         words(std::string(each->title()));
         soft_words(frame_, std::string(each->about()));
     }
+}
+
+void Desk::open_drawer() {
+    if (type_in(frame_, "open:path", "a file: circuits/horn.circuit.xml", path_words_)) open(path_words_);
+    if (to_open_.empty()) to_open_ = files::files_to_open(".");
+    if (to_open_.empty()) soft_words(frame_, "There is no circuit and no job in this folder.");
+    int listed = 0;
+    for (const std::string& path : to_open_) {
+        if (!path_words_.empty() && path.find(path_words_) == std::string::npos) continue;
+        if (++listed > kMostListed) break;
+        if (ImGui::Selectable(path.c_str(), path == path_)) open(path);
+        name_last(frame_, "open:" + path);
+    }
+    if (listed > kMostListed) soft_words(frame_, "and more; type a part of the name");
 }
 
 void Desk::body() {
@@ -201,6 +242,7 @@ void Desk::body() {
     ImGui::SameLine();
     ImGui::BeginChild("trolley", {0, height}, false, ImGuiWindowFlags_None);
     for (const Diagnostic& each : problems_) caution(frame_, to_text({each}));
+    drawer(frame_, "open", "Open", path_.empty(), [this] { open_drawer(); });
     if (shows_keys_) drawer(frame_, "keys", "Keys", true, [this] { key_list(); });
     mode().trolley(frame_, paper_);
     ImGui::EndChild();

@@ -11,10 +11,14 @@
 
 namespace halfsplit::window {
 
+inline constexpr double kLeastScale = 0.75;
+inline constexpr double kMostScale = 2.5;
+
 /// How somebody likes it.
 struct Liking {
-    double scale = 1;  ///< of text and lines: 0.75 to 2.5
+    double scale = 1;  ///< of text and lines, from kLeastScale to kMostScale
     bool dark = false;
+    friend bool operator==(const Liking&, const Liking&) = default;
 };
 
 /// All that the window shows: the bar, the paper, the trolley with its drawers. Draws into ImGui's current
@@ -25,6 +29,9 @@ class Desk {
 
     /// Hands the file to all modes, and turns to the first that takes it.
     void open(const std::string& path);
+
+    /// Opens again what was changed on the disk meanwhile. True where something was.
+    bool look_around();
 
     /// `gone_s`: since the last frame.
     void draw(double gone_s);
@@ -38,7 +45,9 @@ class Desk {
     void set_fonts(const Fonts& fonts) { frame_.fonts = fonts; }
     const Frame& frame() const { return frame_; }
 
+    /// Empty unless somebody has said that they are wanted.
     const Landmarks& landmarks() const { return landmarks_; }
+    void keep_landmarks(bool wanted) { landmarks_.keep(wanted); }
     Mode& mode() { return *modes_[static_cast<std::size_t>(mode_)]; }
     void turn_to(std::string_view mode_id);
 
@@ -48,7 +57,9 @@ class Desk {
     void pages();
     void body();
     void empty_desk();
+    void open_drawer();
     void foot();
+    std::vector<std::string> files_open() const;
     void key_list();
     void keys();
     void change_scale(double scale);
@@ -67,6 +78,10 @@ class Desk {
     bool wants_to_close_ = false;
     std::string near_;  ///< what is under the mouse
     Diagnostics problems_;
+    std::string path_;                  ///< of what is open
+    std::string seen_when_;             ///< when that and all it includes was written
+    std::vector<std::string> to_open_;  ///< in this folder
+    std::string path_words_;
 };
 
 }  // namespace halfsplit::window

@@ -37,7 +37,9 @@ class Mode {
     virtual void advance(double seconds) { static_cast<void>(seconds); }
     /// Something moves or is worked at: frames are wanted though nobody touches anything.
     virtual bool is_lively() const { return false; }
-    /// Opens a file of a kind it knows. Empty: opened, or none of its kind; else what went wrong.
+    /// Whether a file of this name is of a kind it knows.
+    virtual bool takes(const std::string& path) const = 0;
+    /// Opens it, or again what has changed. Empty: it is open; else what went wrong, and all is as it was.
     virtual Diagnostics open(const std::string& path) = 0;
 };
 

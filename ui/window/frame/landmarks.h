@@ -23,8 +23,13 @@ struct ScreenBox {
 /// click by name, and geometry is checked by it.
 class Landmarks {
   public:
+    /// Nobody asks for them in everyday use: then they are not kept.
+    void keep(bool wanted) { is_kept_ = wanted; }
+    bool is_kept() const { return is_kept_; }
     void clear() { boxes_.clear(); }
-    void put(const std::string& name, const ScreenBox& box) { boxes_[name] = box; }
+    void put(const std::string& name, const ScreenBox& box) {
+        if (is_kept_) boxes_[name] = box;
+    }
     const ScreenBox* find(const std::string& name) const {
         const auto found = boxes_.find(name);
         return found == boxes_.end() ? nullptr : &found->second;
@@ -32,6 +37,7 @@ class Landmarks {
     const std::map<std::string, ScreenBox>& all() const { return boxes_; }
 
   private:
+    bool is_kept_ = false;
     std::map<std::string, ScreenBox> boxes_;
 };
 

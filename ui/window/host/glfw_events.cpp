@@ -56,8 +56,12 @@ int as_printed(int key, int scancode) {
     return GLFW_KEY_A + (name[0] - 'a');
 }
 
+Gathered& gathered_of(GLFWwindow* window) {
+    return *static_cast<Gathered*>(glfwGetWindowUserPointer(window));
+}
+
 InputFeed& feed_of(GLFWwindow* window) {
-    return *static_cast<InputFeed*>(glfwGetWindowUserPointer(window));
+    return gathered_of(window).feed;
 }
 
 void tell_place(GLFWwindow* window) {
@@ -116,8 +120,9 @@ void on_enter(GLFWwindow* window, int inside) {
 
 }  // namespace
 
-void gather_events(GLFWwindow* window, InputFeed& feed) {
-    glfwSetWindowUserPointer(window, &feed);
+void gather_events(GLFWwindow* window, Gathered& gathered) {
+    glfwSetWindowUserPointer(window, &gathered);
+    glfwSetWindowRefreshCallback(window, [](GLFWwindow* which) { gathered_of(which).must_refresh = true; });
     glfwSetMouseButtonCallback(window, &on_button);
     glfwSetCursorPosCallback(window, &on_move);
     glfwSetScrollCallback(window, &on_wheel);

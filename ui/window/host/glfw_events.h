@@ -6,7 +6,13 @@ struct GLFWwindow;
 
 namespace halfsplit::window {
 
-/// What GLFW tells, in the order in which it happened. The feed must outlive the window.
-void gather_events(GLFWwindow* window, InputFeed& feed);
+/// Where the events of a window go.
+struct Gathered {
+    InputFeed feed;             ///< in the order in which they happened
+    bool must_refresh = false;  ///< what other windows covered has come to light
+};
+
+/// From now on; it must outlive the window's last event.
+void gather_events(GLFWwindow* window, Gathered& gathered);
 
 }  // namespace halfsplit::window

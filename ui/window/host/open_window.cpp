@@ -1,8 +1,8 @@
 #include "ui/window/host/open_window.h"
 
 #include <GLFW/glfw3.h>
-#include <imgui.h>
 #include <backends/imgui_impl_opengl3.h>
+#include <imgui.h>
 
 #include <algorithm>
 #include <memory>
@@ -12,6 +12,7 @@
 #include "ui/window/frame/input_feed.h"
 #include "ui/window/frame/landmarks_json.h"
 #include "ui/window/host/glfw_events.h"
+#include "ui/window/host/kept_liking.h"
 #include "ui/window/host/picture.h"
 
 namespace halfsplit::window {
@@ -84,36 +85,61 @@ double content_scale(GLFWwindow* window) {
 class Show {
   public:
     Show(GLFWwindow* window, const WindowOptions& options)
-        : window_(window),
-          options_(options),
-          desk_({options.scale.value_or(content_scale(window)), options.dark.value_or(false)}) {
-        gather_events(window, feed_);
+        : window_(window), options_(options), desk_(liking(window, options)), kept_(desk_.liking()) {
+        gather_events(window, gathered_);
         share_clipboard(window);
+        if (!options.places.empty()) desk_.keep_landmarks(true);
         if (!options.file.empty()) desk_.open(options.file);
         if (!options.mode.empty()) desk_.turn_to(options.mode);
+    }
+
+    /// What is asked for; else what it was last time; else what the desktop says.
+    static Liking liking(GLFWwindow* window, const WindowOptions& options) {
+        Liking like = kept_liking().value_or(Liking{content_scale(window), false});
+        like.scale = options.scale.value_or(like.scale);
+        like.dark = options.dark.value_or(like.dark);
+        return like;
     }
 
     void run() {
         double before = glfwGetTime();
         int drawn = 0;
         while (glfwWindowShouldClose(window_) == 0 && !desk_.wants_to_close()) {
-            wait();
+            if (!wait()) continue;
             const double now = glfwGetTime();
             draw(options_.frames > 0 ? kFrameS : now - before);
             before = now;
             if (++drawn == options_.frames) break;
         }
         if (!options_.picture.empty()) take_picture();
+        if (desk_.liking() != kept_) keep_liking(desk_.liking());
     }
 
   private:
-    void wait() {
-        const bool in_a_hurry = desk_.is_lively() || awake_ > 0 || !feed_.is_empty() || options_.frames > 0;
-        if (in_a_hurry)
+    /// Until there is something to draw; false where there is nothing after all.
+    bool wait() {
+        const auto in_a_hurry = [this] {
+            return desk_.is_lively() || awake_ > 0 || !gathered_.feed.is_empty() || options_.frames > 0;
+        };
+        if (in_a_hurry())
             glfwPollEvents();
         else
             glfwWaitEventsTimeout(kIdleS);
-        awake_ = feed_.is_empty() ? std::max(awake_ - 1, 0) : kFramesAfterInput;
+        int width = 0;
+        int height = 0;
+        glfwGetFramebufferSize(window_, &width, &height);
+        const bool is_touched =
+            !gathered_.feed.is_empty() || gathered_.must_refresh || width != width_ || height != height_;
+        gathered_.must_refresh = false;
+        width_ = width;
+        height_ = height;
+        awake_ = is_touched ? kFramesAfterInput : std::max(awake_ - 1, 0);
+        return is_touched || in_a_hurry();
+    }
+
+    bool look_around() {
+        looked_around_s_ = glfwGetTime();
+        return desk_.look_around();
     }
 
     void dress_anew() {
@@ -124,18 +150,15 @@ class Show {
 
     void draw(double gone_s) {
         ImGuiIO& io = ImGui::GetIO();
-        int width = 0;
-        int height = 0;
-        glfwGetFramebufferSize(window_, &width, &height);
-        io.DisplaySize = {static_cast<float>(width), static_cast<float>(height)};
+        io.DisplaySize = {static_cast<float>(width_), static_cast<float>(height_)};
         io.DeltaTime = static_cast<float>(std::clamp(gone_s, 1e-4, 1.0));
         if (desk_.take_change_of_looks()) dress_anew();
-        feed_.feed(io);
+        gathered_.feed.feed(io);
         ImGui_ImplOpenGL3_NewFrame();
         ImGui::NewFrame();
         desk_.draw(gone_s);
         ImGui::Render();
-        glViewport(0, 0, width, height);
+        glViewport(0, 0, width_, height_);
         ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
         glfwSwapBuffers(window_);
         tell_places();
@@ -150,27 +173,23 @@ class Show {
     }
 
     void take_picture() {
-        int width = 0;
-        int height = 0;
-        glfwGetFramebufferSize(window_, &width, &height);
         ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
-        write_picture(options_.picture, width, height);
+        write_picture(options_.picture, width_, height_);
     }
 
     GLFWwindow* window_;
     const WindowOptions& options_;
-    InputFeed feed_;
+    Gathered gathered_;
     Desk desk_;
     int awake_ = kFramesAfterInput;
+    int width_ = 0;
+    int height_ = 0;
+    Liking kept_;
+    double looked_around_s_ = 0;
     std::string told_places_;
 };
 
 }  // namespace
-
-bool has_display() {
-    const Glfw glfw;
-    return glfw.works;
-}
 
 std::string open_window(const WindowOptions& options) {
     const Glfw glfw;

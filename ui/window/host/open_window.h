@@ -20,7 +20,4 @@ struct WindowOptions {
 /// Opens the window and comes back when it is closed. A message where there is no display to open it on.
 std::string open_window(const WindowOptions& options);
 
-/// Whether there is a display.
-bool has_display();
-
 }  // namespace halfsplit::window

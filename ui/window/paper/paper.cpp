@@ -53,6 +53,7 @@ void Paper::steer(const Frame& frame) {
 }
 
 void Paper::name_landmarks(const Frame& frame, const view::diagram::Diagram& diagram) const {
+    if (!frame.landmarks->is_kept()) return;
     const ScreenBox& screen = viewport_.screen();
     const auto put = [&](const std::string& name, double left, double top, double right, double bottom) {
         const ScreenBox box{viewport_.x_px(left), viewport_.y_px(top), viewport_.x_px(right),

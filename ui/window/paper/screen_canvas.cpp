@@ -26,6 +26,16 @@ ImU32 ScreenCanvas::colour(Colour colour) const {
     return packed(on_paper(colour, frame_.theme));
 }
 
+bool ScreenCanvas::is_out_of_sight(const std::vector<ImVec2>& points) const {
+    const ScreenBox& screen = viewport_.screen();
+    constexpr float kWidestPx = 50;
+    const auto all = [&](const auto& beyond) { return std::ranges::all_of(points, beyond); };
+    return all([&](const ImVec2& point) { return point.x < screen.left - kWidestPx; }) ||
+           all([&](const ImVec2& point) { return point.x > screen.right + kWidestPx; }) ||
+           all([&](const ImVec2& point) { return point.y < screen.top - kWidestPx; }) ||
+           all([&](const ImVec2& point) { return point.y > screen.bottom + kWidestPx; });
+}
+
 float ScreenCanvas::stroke_px(double width) const {
     return std::max(1.0F, static_cast<float>(width * viewport_.px_per_unit()));
 }
@@ -57,6 +67,7 @@ void ScreenCanvas::polyline(const std::vector<Place>& places, const Pen& pen) {
     std::vector<ImVec2> points;
     points.reserve(places.size());
     for (const Place& place : places) points.push_back(on_screen(place));
+    if (is_out_of_sight(points)) return;
     if (pen.dash > 0)
         dashed(points, pen.dash, colour(pen.colour), stroke_px(pen.width));
     else
@@ -68,6 +79,7 @@ void ScreenCanvas::polygon(const std::vector<Place>& places, Colour fill) {
     std::vector<ImVec2> points;
     points.reserve(places.size());
     for (const Place& place : places) points.push_back(on_screen(place));
+    if (is_out_of_sight(points)) return;
     list_.AddConvexPolyFilled(points.data(), static_cast<int>(points.size()), colour(fill));
 }
 
@@ -100,6 +112,7 @@ void ScreenCanvas::text(Place at, const std::string& line, double, double size, 
     ImFont* font = height_px > 18 ? frame_.fonts.large : frame_.fonts.small;
     const float ascent_px = font->Ascent * height_px / font->FontSize;
     const ImVec2 base = on_screen(at);
+    if (base.y < viewport_.screen().top - height_px || base.y > viewport_.screen().bottom + height_px) return;
     list_.AddText(font, height_px, {base.x, base.y - ascent_px}, colour(colour_of_text), line.c_str());
 }
 

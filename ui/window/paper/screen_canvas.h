@@ -35,6 +35,8 @@ class ScreenCanvas : public view::diagram::Canvas {
         return {viewport_.x_px(place.x), viewport_.y_px(place.y)};
     }
     ImU32 colour(view::diagram::Colour colour) const;
+    /// All on one side of what is seen.
+    bool is_out_of_sight(const std::vector<ImVec2>& points) const;
     float stroke_px(double width) const;
     void dashed(const std::vector<ImVec2>& points, double dash, ImU32 colour, float width_px);
 

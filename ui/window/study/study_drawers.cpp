@@ -106,7 +106,7 @@ void StudyMode::chosen_drawer(const Frame& frame, Paper&) {
             if (const auto setting =
                     control(frame, circuit, index, {&bench_->course().conditions(), &quantities}))
                 set(*setting);
-        const network::Situation situation = bench_->situation();
+        const network::Situation& situation = bench_->situation();
         const bool in_socket = part->kind->letter == "F" || part->kind->letter == "K";
         const auto& out = in_socket ? situation.pulled : situation.unplugged;
         const bool is_out = out.contains(name);
@@ -115,20 +115,22 @@ void StudyMode::chosen_drawer(const Frame& frame, Paper&) {
                                                              : (is_out ? "Plug it on" : "Unplug it")))
             take_out(name, in_socket, !is_out);
     }
-    const network::Situation situation = bench_->situation();
+    // A copy: ticking one changes what is there.
+    const std::vector<network::Fault> faults = bench_->situation().faults;
     words("What may be wrong with it:");
     for (const std::string& text : fault_texts_) {
         if (!is_about(text, name)) continue;
-        bool present = std::ranges::any_of(situation.faults,
-                                           [&](const network::Fault& fault) { return fault.text == text; });
+        bool present =
+            std::ranges::any_of(faults, [&](const network::Fault& fault) { return fault.text == text; });
         if (tick(frame, "fault:" + text, text, present)) change_faults(text, present);
     }
 }
 
 void StudyMode::faults_drawer(const Frame& frame) {
-    const network::Situation situation = bench_->situation();
-    if (situation.faults.empty()) soft_words(frame, "Nothing is wrong.");
-    for (const network::Fault& fault : situation.faults) {
+    // A copy: ticking one changes what is there.
+    const std::vector<network::Fault> faults = bench_->situation().faults;
+    if (faults.empty()) soft_words(frame, "Nothing is wrong.");
+    for (const network::Fault& fault : faults) {
         bool present = true;
         if (tick(frame, "fault:" + fault.text, fault.text, present)) change_faults(fault.text, false);
     }
@@ -137,8 +139,8 @@ void StudyMode::faults_drawer(const Frame& frame) {
     std::size_t listed = 0;
     for (const std::string& text : fault_texts_) {
         if (text.find(fault_words_) == std::string::npos || listed++ >= kMostListed) continue;
-        bool present = std::ranges::any_of(situation.faults,
-                                           [&](const network::Fault& fault) { return fault.text == text; });
+        bool present =
+            std::ranges::any_of(faults, [&](const network::Fault& fault) { return fault.text == text; });
         if (tick(frame, "found:" + text, text, present)) change_faults(text, present);
     }
     if (listed > kMostListed) soft_words(frame, std::to_string(listed - kMostListed) + " more");

@@ -53,6 +53,14 @@ void StudyMode::find_branches() {
     branches_.clear();
     const auto& branches = bench_->course().network().branches;
     for (int i = 0; i < static_cast<int>(branches.size()); ++i) branches_[branches[at(i)].name].push_back(i);
+    const auto& nodes = bench_->course().network().point_nodes;
+    const auto node_of = [&](const model::PinRef& pin) {
+        const auto found = nodes.find(drawn_->circuit->point_name(pin));
+        return found == nodes.end() ? network::kBody : found->second;
+    };
+    wires_.clear();
+    for (const model::Wire& wire : drawn_->circuit->wires)
+        wires_.push_back({node_of(wire.from), node_of(wire.to), branches_[wire.id]});
     look();
     since_read_s_ = 1;
 }
@@ -69,14 +77,6 @@ void StudyMode::look() {
             shares_[i] =
                 diagnosis::shown_share(source, found->second, course.network(), course.conditions(), now_);
     }
-}
-
-double StudyMode::flow_a(const std::string& name) const {
-    const auto found = branches_.find(name);
-    if (found == branches_.end()) return 0;
-    double sum_a = 0;
-    for (const int branch : found->second) sum_a += now_.current_a[at(branch)];
-    return sum_a;
 }
 
 void StudyMode::mark_parts(Marks& marks) const {
@@ -104,27 +104,27 @@ void StudyMode::mark_parts(Marks& marks) const {
 
 void StudyMode::mark_wires(Marks& marks) const {
     if (overlay_ == Overlay::plain) return;
-    const auto& points = bench_->course().network().point_nodes;
     double most_v = drawn_->circuit->nominal_v;
     for (const double volts : now_.potential_v) most_v = std::max(most_v, volts);
-    const auto potential = [&](const std::string& point) {
-        const auto found = points.find(point);
-        return found == points.end() || found->second == network::kBody ? 0
-                                                                        : now_.potential_v[at(found->second)];
-    };
+    const auto potential = [&](int node) { return node == network::kBody ? 0 : now_.potential_v[at(node)]; };
     const model::Circuit& circuit = *drawn_->circuit;
-    for (const model::Wire& wire : circuit.wires) {
-        const double from_v = potential(circuit.point_name(wire.from));
-        const double to_v = potential(circuit.point_name(wire.to));
-        WireLook look{(from_v + to_v) / 2 / most_v, flow_a(wire.id), ""};
+    for (std::size_t i = 0; i < wires_.size(); ++i) {
+        const double from_v = potential(wires_[i].from);
+        const double to_v = potential(wires_[i].to);
+        double flow_a = 0;
+        for (const int branch : wires_[i].branches) flow_a += now_.current_a[at(branch)];
+        WireLook look{(from_v + to_v) / 2 / most_v, flow_a, ""};
         if (shows_numbers_)
             look.words =
-                overlay_ == Overlay::currents ? current_words(look.flow) : potential_words(from_v, to_v);
-        marks.wires.emplace(wire.id, std::move(look));
+                overlay_ == Overlay::currents ? current_words(flow_a) : potential_words(from_v, to_v);
+        marks.wires.emplace(circuit.wires[i].id, std::move(look));
     }
-    for (const model::Part& part : circuit.parts)
-        if (is_one_point(part) && points.contains(part.id))
-            marks.wires[part.id].potential_share = potential(part.id) / most_v;
+    const auto& points = bench_->course().network().point_nodes;
+    for (const model::Part& part : circuit.parts) {
+        if (!is_one_point(part)) continue;
+        if (const auto found = points.find(part.id); found != points.end())
+            marks.wires[part.id].potential_share = potential(found->second) / most_v;
+    }
 }
 
 Marks StudyMode::marks() const {
@@ -134,7 +134,7 @@ Marks StudyMode::marks() const {
     mark_wires(marks);
     marks.leads = leads_.marks();
     marks.chosen = chosen_;
-    const network::Situation situation = bench_->situation();
+    const network::Situation& situation = bench_->situation();
     for (const std::string& name : situation.pulled) marks.away[name] = "pulled";
     for (const std::string& name : situation.unplugged) marks.away[name] = "unplugged";
     for (const network::Fault& fault : situation.faults) {

@@ -37,8 +37,11 @@ std::string_view StudyMode::about() const {
     return "Run a circuit, operate it, break and mend it, and see every potential and current.";
 }
 
+bool StudyMode::takes(const std::string& path) const {
+    return path.ends_with(".circuit.xml");
+}
+
 Diagnostics StudyMode::open(const std::string& path) {
-    if (!path.ends_with(".circuit.xml")) return {};
     auto read = files::read_circuit_on_disk(path);
     if (!read) return read.error();
     show(std::make_shared<const model::Circuit>(std::move(read->circuit)));
@@ -55,13 +58,15 @@ void StudyMode::show(std::shared_ptr<const model::Circuit> circuit) {
     sources_ = diagnosis::sign_sources(*drawn_->circuit);
     for (const auto& possible : diagnosis::fault_universe(*drawn_->circuit))
         fault_texts_.push_back(possible.fault.text);
-    begin(drawn_->circuit->states.empty() ? -1 : 0);
+    const auto& states = drawn_->circuit->states;
+    const auto again = std::ranges::find(states, state_id_, &model::OperatingState::id);
+    begin(again != states.end() ? static_cast<int>(again - states.begin()) : states.empty() ? -1 : 0);
 }
 
 void StudyMode::begin(int state) {
     network::Situation kept;
     if (bench_) {
-        const network::Situation before = bench_->situation();
+        const network::Situation& before = bench_->situation();
         kept.faults = before.faults;
         kept.unplugged = before.unplugged;
         kept.pulled = before.pulled;
@@ -75,6 +80,7 @@ void StudyMode::begin(int state) {
     trouble_.clear();
     bench_.emplace(std::move(*begun));
     state_ = state;
+    state_id_ = state < 0 ? "" : drawn_->circuit->states[at(state)].id;
     events_.clear();
     turns_.assign(sources_.size(), 0);
     find_branches();

@@ -33,6 +33,7 @@ class StudyMode : public Mode {
     std::string hint() const override;
     void advance(double seconds) override;
     bool is_lively() const override;
+    bool takes(const std::string& path) const override;
     Diagnostics open(const std::string& path) override;
 
     /// The circuit itself, already read.
@@ -61,7 +62,6 @@ class StudyMode : public Mode {
 
     void find_branches();
     void look();
-    double flow_a(const std::string& name) const;
     void mark_parts(Marks& marks) const;
     void mark_wires(Marks& marks) const;
 
@@ -69,12 +69,20 @@ class StudyMode : public Mode {
     std::optional<instruments::LiveBench> bench_;
     std::vector<diagnosis::SignSource> sources_;
     std::map<std::string, std::vector<int>, std::less<>> branches_;  ///< of the network, by name
-    network::Solution now_;                                          ///< as it was looked at last
-    std::vector<double> shares_;                                     ///< what each source shows of its rating
-    std::vector<std::string> fault_texts_;                           ///< all that could be wrong
-    std::string fault_words_;                                        ///< what is looked for among them
-    std::string trouble_;                                            ///< why it does not go on
+    /// Where a wire's ends and its copper are in the network.
+    struct PlacedWire {
+        int from = 0;
+        int to = 0;
+        std::vector<int> branches;
+    };
+    std::vector<PlacedWire> wires_;         ///< in the circuit's order
+    network::Solution now_;                 ///< as it was looked at last
+    std::vector<double> shares_;            ///< what each source shows of its rating
+    std::vector<std::string> fault_texts_;  ///< all that could be wrong
+    std::string fault_words_;               ///< what is looked for among them
+    std::string trouble_;                   ///< why it does not go on
     int state_ = -1;
+    std::string state_id_;  ///< to come back to where the file is read again
     bool is_running_ = true;
     int pace_ = 1;  ///< index into the paces
     Overlay overlay_ = Overlay::potentials;
