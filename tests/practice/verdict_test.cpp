@@ -122,9 +122,9 @@ TEST_CASE("Hindsight knows which step told something") {
     CHECK(steps[1].better.has_value());
     CHECK_FALSE(steps[2].could_tell_nothing);
     CHECK(steps[2].bits > 0.5);
-    CHECK(steps[2].suspects < debrief.hindsight.suspects_at_first);
-    CHECK(steps[3].suspects <= steps[2].suspects);
-    CHECK(steps[3].suspects <= 4);
+    CHECK(steps[2].suspects() < debrief.hindsight.suspects_at_first);
+    CHECK(steps[3].suspects() <= steps[2].suspects);
+    CHECK(steps[3].suspects() <= 4);
     CHECK(steps[3].belief > 0.2);
     CHECK(steps[4].could_tell_nothing);
     for (const StepInHindsight& step : steps) CHECK(step.expected_bits >= -1e-9);

@@ -5,7 +5,8 @@
 
 #include "engine/practice/fairness/fairness.h"
 #include "ui/cli/circuit_file.h"
-#include "ui/cli/expertise_on_disk.h"
+#include "ui/cli/dictionary_options.h"
+#include "ui/files/known_circuits.h"
 #include "ui/files/scenario_file.h"
 #include "ui/view/fairness_text.h"
 #include "ui/view/table.h"
@@ -20,7 +21,7 @@ struct Checked {
 };
 
 tl::expected<Checked, Diagnostics> check_one(const std::string& file, const ScenarioChecks& checks,
-                                             KnownCircuits& circuits) {
+                                             files::KnownCircuits& circuits) {
     auto scenario = files::read_scenario_on_disk(file);
     if (!scenario) return tl::unexpected(scenario.error());
     const auto expertise = circuits.expertise_on(scenario->read);
@@ -39,7 +40,7 @@ tl::expected<Checked, Diagnostics> check_one(const std::string& file, const Scen
 }  // namespace
 
 bool check_scenarios(const std::vector<std::string>& files, const ScenarioChecks& checks) {
-    KnownCircuits circuits(checks.no_cache);
+    files::KnownCircuits circuits(!checks.no_cache, tell_predictions());
     std::list<Checked> all;
     std::vector<view::CheckedScenario> fair;
     bool is_all_fair = true;

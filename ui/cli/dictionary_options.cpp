@@ -1,11 +1,13 @@
 #include "ui/cli/dictionary_options.h"
 
 #include <CLI/CLI.hpp>
+#include <memory>
 #include <thread>
 
 #include "engine/base/nearest.h"
 #include "ui/cli/progress.h"
 #include "ui/files/dictionary_cache.h"
+#include "ui/files/known_circuits.h"
 
 namespace halfsplit::cli {
 
@@ -26,11 +28,7 @@ void add_dictionary_options(CLI::App& command, DictionaryCommandOptions& options
 tl::expected<std::vector<std::string>, Diagnostics> states_asked_for(
     const model::Circuit& circuit, const DictionaryCommandOptions& options) {
     std::vector<std::string> all;
-    std::vector<std::string> own;
-    for (const model::OperatingState& state : circuit.states) {
-        all.push_back(state.id);
-        if (state.where.file == options.file) own.push_back(state.id);
-    }
+    for (const model::OperatingState& state : circuit.states) all.push_back(state.id);
     if (all.empty())
         return tl::unexpected(Diagnostics{problem("the circuit has no operating states to test it in")});
     Diagnostics problems;
@@ -39,19 +37,22 @@ tl::expected<std::vector<std::string>, Diagnostics> states_asked_for(
             problems.push_back(problem("the circuit has no state '" + id + "'" + did_you_mean(id, all) +
                                        "; it has " + listed(all)));
     if (!problems.empty()) return tl::unexpected(problems);
-    if (!options.states.empty()) return options.states;
-    return own.empty() ? all : own;
+    return options.states.empty() ? files::own_states(circuit, options.file) : options.states;
+}
+
+diagnosis::TellDictionary tell_predictions() {
+    const auto progress = std::make_shared<Progress>();
+    return [progress](const diagnosis::DictionaryProgress& now) {
+        progress->tell([&](std::ostream& out) {
+            out << now.done << " of " << now.of << " predictions made (faults times states)";
+        });
+    };
 }
 
 tl::expected<diagnosis::Dictionary, Diagnostics> dictionary_of(
     const files::CircuitOnDisk& circuit, const DictionaryCommandOptions& options,
     std::vector<std::string> states, const std::vector<diagnosis::Finding>& further_findings) {
-    Progress progress;
-    const diagnosis::TellDictionary tell = [&](const diagnosis::DictionaryProgress& now) {
-        progress.tell([&](std::ostream& out) {
-            out << now.done << " of " << now.of << " predictions made (faults times states)";
-        });
-    };
+    const diagnosis::TellDictionary tell = tell_predictions();
     diagnosis::DictionaryOptions wanted;
     wanted.states = std::move(states);
     wanted.further_findings = further_findings;

@@ -27,6 +27,9 @@ void add_dictionary_options(CLI::App& command, DictionaryCommandOptions& options
 tl::expected<std::vector<std::string>, Diagnostics> states_asked_for(const model::Circuit& circuit,
                                                                      const DictionaryCommandOptions& options);
 
+/// Tells on standard error how far predicting is.
+diagnosis::TellDictionary tell_predictions();
+
 /// Kept or made now, with progress. `further_states`, `further_findings`: what is needed besides.
 tl::expected<diagnosis::Dictionary, Diagnostics> dictionary_of(
     const files::CircuitOnDisk& circuit, const DictionaryCommandOptions& options,

@@ -1,20 +1,14 @@
 #include <CLI/CLI.hpp>
-#include <boost/uuid/random_generator.hpp>
-#include <boost/uuid/uuid_io.hpp>
-#include <chrono>
-#include <cstdlib>
-#include <ctime>
 #include <iostream>
 #include <memory>
 
-#include "engine/base/nearest.h"
 #include "engine/practice/session/replay.h"
 #include "ui/cli/circuit_file.h"
 #include "ui/cli/command.h"
 #include "ui/cli/prompt.h"
 #include "ui/cli/tell_debrief.h"
-#include "ui/files/scenario_file.h"
-#include "ui/files/session_file.h"
+#include "ui/files/practice_log.h"
+#include "ui/view/session_names.h"
 #include "ui/view/session_text.h"
 
 namespace halfsplit::cli {
@@ -30,74 +24,17 @@ struct PractiseOptions {
     bool no_cache = false;
 };
 
-std::string now_utc() {
-    const std::time_t now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
-    std::tm parts{};
-    gmtime_r(&now, &parts);
-    char text[32];
-    const std::size_t size = std::strftime(text, sizeof text, "%Y-%m-%dT%H:%M:%SZ", &parts);
-    return {text, size};
-}
-
-std::string user_name() {
-    const char* name = std::getenv("USER");
-    return name == nullptr || *name == '\0' ? "somebody" : name;
-}
-
-bool is_over(const files::LoggedSession& logged) {
-    return !logged.entries.empty() && logged.entries.back().action.verb == practice::Verb::done;
-}
-
-/// The log to go on with, or the name of a new one: the first of ID.session.jsonl, ID-2.session.jsonl … that
-/// is not there, or of this very job and not over.
-std::string default_log(const files::ScenarioOnDisk& scenario) {
-    for (int number = 1;; ++number) {
-        std::string path =
-            scenario.read.scenario.id + (number > 1 ? "-" + std::to_string(number) : "") + ".session.jsonl";
-        if (!files::holds_session(path)) return path;
-        const auto logged = files::read_session(path);
-        if (logged && !is_over(*logged) && logged->head.content == scenario.content) return path;
-    }
-}
-
-tl::expected<files::SessionLog, std::string> open_log(const std::string& path,
-                                                      const files::ScenarioOnDisk& scenario,
-                                                      const PractiseOptions& options) {
-    if (!files::holds_session(path))
-        return files::SessionLog::begin(
-            path,
-            {to_string(boost::uuids::random_generator()()), options.who.empty() ? user_name() : options.who,
-             scenario.read.scenario.id, options.scenario, scenario.content, now_utc()});
-    auto log = files::SessionLog::resume(path);
-    if (log && log->logged().head.content != scenario.content)
-        return tl::unexpected(path + " is a session on " + log->logged().head.file +
-                              ", or this job was changed since; name another file with --log");
-    return log;
-}
-
-std::vector<std::string> verb_words() {
+std::vector<std::string> first_words() {
     std::vector<std::string> words{"help", "job", "quit"};
-    for (const practice::VerbSpec& spec : practice::verbs()) words.emplace_back(spec.word);
+    for (std::string& verb : view::verb_words()) words.push_back(std::move(verb));
     return words;
 }
 
-std::vector<std::string> names_in(const practice::Scenario& scenario, const model::Circuit& circuit) {
-    std::vector<std::string> names = scenario.instruments;
+std::vector<std::string> further_words(const practice::Scenario& scenario, const model::Circuit& circuit) {
+    std::vector<std::string> words = view::names_in(scenario, circuit);
     for (const char* subject : {"parts", "wires", "places", "states", "switches", "instruments"})
-        names.emplace_back(subject);
-    for (const model::OperatingState& state : circuit.states) names.push_back(state.id);
-    for (const model::Quantity& quantity : circuit.quantities) names.push_back(quantity.id);
-    for (const model::Wire& wire : circuit.wires) names.push_back(wire.id);
-    for (int part = 0; part < static_cast<int>(circuit.parts.size()); ++part) {
-        const model::Part& each = circuit.parts[static_cast<std::size_t>(part)];
-        names.push_back(each.id);
-        for (const model::Position& position : each.positions) names.push_back(each.id + "=" + position.id);
-        if (is_one_point(each)) continue;
-        for (int pin = 0; pin < static_cast<int>(each.pins.size()); ++pin)
-            names.push_back(circuit.point_name({part, pin}));
-    }
-    names.emplace_back("body");
-    return names;
+        words.emplace_back(subject);
+    return words;
 }
 
 void print_help(const Session& session, const std::string& subject) {
@@ -124,7 +61,7 @@ bool is_about_the_prompt(const std::string& line, const Session& session) {
 }
 
 int talk(Session& session, files::SessionLog& log, const std::string& path) {
-    Prompt prompt(verb_words(), names_in(session.scenario(), session.circuit()));
+    Prompt prompt(first_words(), further_words(session.scenario(), session.circuit()));
     while (!session.is_over()) {
         const auto line = prompt.next("> ");
         if (!line || *line == "quit") {
@@ -149,8 +86,9 @@ int talk(Session& session, files::SessionLog& log, const std::string& path) {
 int run_practise(const PractiseOptions& options) {
     const auto scenario = files::read_scenario_on_disk(options.scenario);
     if (!scenario) return refused(scenario.error(), kAnswerIsNo);
-    const std::string path = options.log.empty() ? default_log(*scenario) : options.log;
-    auto log = open_log(path, *scenario, options);
+    const std::string path = options.log.empty() ? files::default_log(*scenario) : options.log;
+    auto log = files::open_log(path, *scenario, options.scenario,
+                               options.who.empty() ? files::user_name() : options.who);
     if (!log) return refused({problem(log.error())}, kAnswerIsNo);
     auto session = Session::begin(scenario->read.scenario, scenario->read.circuit);
     if (!session) return refused({problem(session.error())}, kAnswerIsNo);

@@ -8,8 +8,9 @@
 #include "ui/cli/circuit_file.h"
 #include "ui/cli/circuit_options.h"
 #include "ui/cli/command.h"
-#include "ui/cli/expertise_on_disk.h"
+#include "ui/cli/dictionary_options.h"
 #include "ui/cli/progress.h"
+#include "ui/files/known_circuits.h"
 #include "ui/files/replayed_session.h"
 #include "ui/files/results_store.h"
 #include "ui/view/results_text.h"
@@ -51,7 +52,8 @@ std::vector<std::string> logs_in(const std::vector<std::string>& paths) {
 /// Jobs with their best strategies, each worked out once.
 class Jobs {
   public:
-    Jobs(bool no_cache, std::vector<practice::Job> known) : circuits_(no_cache), known_(std::move(known)) {}
+    Jobs(bool no_cache, std::vector<practice::Job> known)
+        : circuits_(!no_cache, tell_predictions()), known_(std::move(known)) {}
 
     tl::expected<practice::Job, Diagnostics> of(const files::ScenarioOnDisk& scenario) {
         const auto known = std::ranges::find(known_, scenario.content, &practice::Job::content);
@@ -67,7 +69,7 @@ class Jobs {
     }
 
   private:
-    KnownCircuits circuits_;
+    files::KnownCircuits circuits_;
     std::vector<practice::Job> known_;
 };
 

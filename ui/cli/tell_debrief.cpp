@@ -4,8 +4,9 @@
 
 #include "ui/cli/circuit_file.h"
 #include "ui/cli/command.h"
-#include "ui/cli/expertise_on_disk.h"
+#include "ui/cli/dictionary_options.h"
 #include "ui/cli/progress.h"
+#include "ui/files/known_circuits.h"
 #include "ui/view/debrief_html.h"
 #include "ui/view/debrief_text.h"
 
@@ -19,7 +20,7 @@ constexpr int kThreads = 2;
 
 int tell_debrief(const practice::Session& session, const practice::ScenarioWithCircuit& scenario,
                  const std::string& who, const DebriefOutput& output) {
-    KnownCircuits circuits(output.no_cache);
+    files::KnownCircuits circuits(!output.no_cache, tell_predictions());
     const auto expertise = circuits.expertise_on(scenario);
     if (!expertise) return refused(expertise.error(), kAnswerIsNo);
     Progress progress;

@@ -28,7 +28,7 @@ WrittenElement suspects_plot(const Session& session, const Debrief& debrief) {
     plot.points.push_back({0, static_cast<double>(debrief.hindsight.suspects_at_first), false});
     for (const practice::StepInHindsight& step : debrief.hindsight.steps)
         plot.points.push_back({session.entries()[at(step.entry)].clock_min,
-                               static_cast<double>(step.suspects), step.could_tell_nothing});
+                               static_cast<double>(step.suspects()), step.could_tell_nothing});
     return figure_of(plot);
 }
 

@@ -104,7 +104,7 @@ std::vector<DebriefRow> debrief_rows(const Session& session, const Expertise& ex
     for (const StepInHindsight& step : debrief.hindsight.steps) {
         const practice::Entry& entry = session.entries()[at(step.entry)];
         rows.push_back({clock_text(entry.clock_min), practice::action_text(entry.action),
-                        answer_in_a_line(entry), step.was_in_order ? "" : std::to_string(step.suspects),
+                        answer_in_a_line(entry), step.was_in_order ? "" : std::to_string(step.suspects()),
                         remark_on(entry, step, expertise, *debrief.hindsight.hypotheses)});
     }
     return rows;
@@ -128,6 +128,14 @@ std::string verdict_sentence(const Session& session, const Verdict& verdict) {
     return text;
 }
 
+std::vector<std::string> verdict_figures(const Verdict& verdict) {
+    return {clock_text(verdict.minutes) + "; the best strategy takes " + clock_text(verdict.best_min) +
+                ", the customer pays for " + clock_text(verdict.budget_min) + ".",
+            "Looked or measured " + counted(verdict.questions, "time", "times") + ", took " +
+                counted(verdict.hints, "hint", "hints") + ", did not heed " +
+                counted(verdict.slips, "caution", "cautions") + "."};
+}
+
 std::vector<std::string> hidden_lines(const practice::Scenario& scenario, const model::Circuit& circuit) {
     std::vector<std::string> lines;
     for (const network::Fault& fault : scenario.faults) {
@@ -142,11 +150,7 @@ std::vector<std::string> hidden_lines(const practice::Scenario& scenario, const 
 std::string debrief_text(const Session& session, const Expertise& expertise, const Debrief& debrief) {
     const Verdict& verdict = debrief.verdict;
     std::string text = "Verdict\n" + wrapped(verdict_sentence(session, verdict), kTextWidth, "  ");
-    text += "  " + clock_text(verdict.minutes) + "; the best strategy takes " + clock_text(verdict.best_min) +
-            ", the customer pays for " + clock_text(verdict.budget_min) + ".\n";
-    text += "  Looked or measured " + counted(verdict.questions, "time", "times") + ", took " +
-            counted(verdict.hints, "hint", "hints") + ", did not heed " +
-            counted(verdict.slips, "caution", "cautions") + ".\n";
+    for (const std::string& line : verdict_figures(verdict)) text += "  " + line + "\n";
     if (!verdict.is_over) return text;
     text += "\nWhat it was\n";
     for (const std::string& line : hidden_lines(session.scenario(), session.circuit()))

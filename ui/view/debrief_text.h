@@ -21,6 +21,9 @@ std::vector<DebriefRow> debrief_rows(const practice::Session& session, const pra
 /// "Right: …", "Not in order: …", one sentence or two.
 std::string verdict_sentence(const practice::Session& session, const practice::Verdict& verdict);
 
+/// Minutes against the best strategy and the budget; questions, hints, cautions: a sentence each.
+std::vector<std::string> verdict_figures(const practice::Verdict& verdict);
+
 /// What was hidden, where, and what one sees of it: a line a fault.
 std::vector<std::string> hidden_lines(const practice::Scenario& scenario, const model::Circuit& circuit);
 

@@ -86,18 +86,6 @@ Table instrument_list(const Scenario& scenario) {
     return table;
 }
 
-std::string listed_cautions(const Scenario& scenario, const model::Circuit& circuit) {
-    std::string text;
-    const auto add = [&](const std::string& caution) {
-        const std::string lines = wrapped(caution, kTextWidth, "    ");
-        text += "  - " + lines.substr(4);
-    };
-    for (const std::string& caution : scenario.cautions) add(caution);
-    for (const diagnosis::Caution& caution : diagnosis::cautions_for(circuit))
-        add(caution_text(circuit, caution));
-    return text;
-}
-
 }  // namespace
 
 std::string wrapped(std::string_view text, std::size_t width, const std::string& indent) {
@@ -121,39 +109,59 @@ std::string clock_text(double minutes) {
     return fixed(minutes, 1) + " min";
 }
 
+std::string mileage_text(const practice::JobCard& card) {
+    return grouped(card.mileage_km) + " km";
+}
+
+std::vector<std::string> cautions_of(const Scenario& scenario, const model::Circuit& circuit) {
+    std::vector<std::string> cautions = scenario.cautions;
+    for (const diagnosis::Caution& caution : diagnosis::cautions_for(circuit))
+        cautions.push_back(caution_text(circuit, caution));
+    return cautions;
+}
+
 std::string job_card_text(const Scenario& scenario, const model::Circuit& circuit) {
     const practice::JobCard& card = scenario.job_card;
     std::string text = "Job card: " + scenario.title + " (level " + std::to_string(scenario.level) + " of " +
                        std::to_string(practice::kLevels) + ")\n";
-    text += "  Vehicle   " + card.vehicle + ", " + grouped(card.mileage_km) + " km\n";
+    text += "  Vehicle   " + card.vehicle + ", " + mileage_text(card) + "\n";
     text += "  Circuit   " + circuit.title + "\n\n";
     text += wrapped("\"" + card.complaint + "\"", kTextWidth, "  ");
     for (const std::string& line : card.history) text += wrapped(line, kTextWidth, "  ");
     text +=
         "\n  It stands here: " + circuit.states[static_cast<std::size_t>(scenario.arrives_in)].title + ".\n";
     text += "  The customer will pay for " + number_text(scenario.budget_min) + " minutes.\n\nCautions\n";
-    return text + listed_cautions(scenario, circuit);
+    for (const std::string& caution : cautions_of(scenario, circuit))
+        text += "  - " + wrapped(caution, kTextWidth, "    ").substr(4);
+    return text;
+}
+
+EntryWords entry_words(const model::Circuit& circuit, const Entry& entry) {
+    EntryWords words;
+    for (const practice::Observed& each : entry.observed) {
+        const model::Part* part = circuit.find_part(each.about);
+        words.observed.push_back({part == nullptr ? each.about : part_text(*part), each.shown});
+    }
+    words.told = entry.told;
+    if (entry.observed.empty() && entry.told.empty() && entry.action.verb != practice::Verb::suspect &&
+        entry.action.verb != practice::Verb::done)
+        words.told = "nothing is seen or heard to change";
+    for (const practice::Slip& slip : entry.slips)
+        words.cautions.push_back("Caution: " + slip.what + ". " + slip.why + ".");
+    words.clock = clock_text(entry.minutes) + ", in all " + clock_text(entry.clock_min);
+    return words;
 }
 
 std::string entry_text(const model::Circuit& circuit, const Entry& entry) {
-    std::vector<std::string> labels;
+    const EntryWords words = entry_words(circuit, entry);
     std::size_t width = 0;
-    for (const practice::Observed& each : entry.observed) {
-        const model::Part* part = circuit.find_part(each.about);
-        labels.push_back(part == nullptr ? each.about : part->id + " " + part->title);
-        width = std::max(width, labels.back().size());
-    }
+    for (const EntryWords::Line& line : words.observed) width = std::max(width, line.about.size());
     std::string text;
-    for (std::size_t i = 0; i < labels.size(); ++i)
-        text += "  " + labels[i] + std::string(width - labels[i].size() + 2, ' ') + entry.observed[i].shown +
-                "\n";
-    if (entry.observed.empty() && entry.told.empty() && entry.action.verb != practice::Verb::suspect &&
-        entry.action.verb != practice::Verb::done)
-        text += "  nothing is seen or heard to change\n";
-    if (!entry.told.empty()) text += wrapped(entry.told, kTextWidth, "  ");
-    for (const practice::Slip& slip : entry.slips)
-        text += wrapped("Caution: " + slip.what + ". " + slip.why + ".", kTextWidth, "  ");
-    return text + "  " + clock_text(entry.minutes) + ", in all " + clock_text(entry.clock_min) + "\n";
+    for (const EntryWords::Line& line : words.observed)
+        text += "  " + line.about + std::string(width - line.about.size() + 2, ' ') + line.shown + "\n";
+    if (!words.told.empty()) text += wrapped(words.told, kTextWidth, "  ");
+    for (const std::string& caution : words.cautions) text += wrapped(caution, kTextWidth, "  ");
+    return text + "  " + words.clock + "\n";
 }
 
 std::string verbs_text() {

@@ -3,6 +3,7 @@
 #include <cstddef>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "engine/practice/scenario/scenario.h"
 #include "engine/practice/session/session.h"
@@ -14,6 +15,25 @@ inline constexpr std::size_t kTextWidth = 100;
 
 /// What is handed over with the vehicle: the complaint, what is at hand, what to mind.
 std::string job_card_text(const practice::Scenario& scenario, const model::Circuit& circuit);
+
+/// "84 000 km"
+std::string mileage_text(const practice::JobCard& card);
+
+/// What to mind at this job: the scenario's own cautions and those that follow from the circuit.
+std::vector<std::string> cautions_of(const practice::Scenario& scenario, const model::Circuit& circuit);
+
+/// What came of an action, in pieces to lay out.
+struct EntryWords {
+    struct Line {
+        std::string about;  ///< "P3 Horn, low note"
+        std::string shown;
+    };
+    std::vector<Line> observed;
+    std::string told;                   ///< a hint, or that nothing was seen to change; "" where neither
+    std::vector<std::string> cautions;  ///< that were not heeded
+    std::string clock;                  ///< "1.5 min, in all 7.5 min"
+};
+EntryWords entry_words(const model::Circuit& circuit, const practice::Entry& entry);
 
 /// What came of an action, with the clock: several lines.
 std::string entry_text(const model::Circuit& circuit, const practice::Entry& entry);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <atomic>
 #include <cmath>
+#include <numeric>
 #include <thread>
 
 #include "engine/base/index.h"
@@ -61,7 +62,7 @@ class LookBack {
 
     Hindsight run() {
         suspect();
-        Hindsight hindsight{suspects_left(), {}, hypotheses_};
+        Hindsight hindsight{static_cast<int>(left().size()), {}, hypotheses_};
         const int count = static_cast<int>(session_.entries().size());
         for (int i = 0; i < count; ++i) {
             hindsight.steps.push_back(step(i));
@@ -122,17 +123,19 @@ class LookBack {
         return shares;
     }
 
-    int suspects_left() const {
-        std::vector<double> shares = probabilities();
-        std::ranges::sort(shares, std::greater<>{});
+    std::vector<int> left() const {
+        const std::vector<double> shares = probabilities();
+        std::vector<std::size_t> order(shares.size());
+        std::iota(order.begin(), order.end(), 0U);
+        std::ranges::stable_sort(order, [&](std::size_t a, std::size_t b) { return shares[a] > shares[b]; });
+        std::vector<int> left;
         double sum = 0;
-        int count = 0;
-        for (const double share : shares) {
+        for (const std::size_t each : order) {
             if (sum >= kMostOfIt) break;
-            sum += share;
-            ++count;
+            sum += shares[each];
+            left.push_back(suspected_[each].hypothesis);
         }
-        return count;
+        return left;
     }
 
     void ask_all(const Action& action) {
@@ -168,7 +171,7 @@ class LookBack {
             for (const int place : places_of(session_.circuit(), entry.action)) open_[at(place)] = 1;
             note_state(entry.action);
         }
-        step.suspects = suspects_left();
+        step.left = left();
         const std::vector<double> after = probabilities();
         for (std::size_t i = 0; i < suspected_.size(); ++i)
             if (suspected_[i].hypothesis == truth_) step.belief += after[i];

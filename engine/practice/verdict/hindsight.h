@@ -22,7 +22,9 @@ struct StepInHindsight {
     int entry = 0;             ///< index into the session's entries
     double bits = 0;           ///< by how much the suspects were narrowed down; below 0: it misled
     double expected_bits = 0;  ///< what could be expected of it before it was done
-    int suspects = 0;   ///< that were left after it, those together that make nine tenths of all probability
+    /// Hypotheses that were left after it, those together that make nine tenths of all probability; the most
+    /// probable first.
+    std::vector<int> left;
     double belief = 0;  ///< in what is really wrong, after it
     /// It asked the vehicle something, and whatever was wrong, the answer would have been the same.
     bool could_tell_nothing = false;
@@ -31,6 +33,8 @@ struct StepInHindsight {
     /// The best that could have been done in its stead, where that would have told clearly more per minute,
     /// or it was time to repair.
     std::optional<Alternative> better;
+
+    int suspects() const { return static_cast<int>(left.size()); }
 };
 
 struct Hindsight {

@@ -10,6 +10,7 @@
 #include "ui/window/frame/colours.h"
 #include "ui/window/frame/keys.h"
 #include "ui/window/frame/widgets.h"
+#include "ui/window/practise/practise_mode.h"
 #include "ui/window/study/study_mode.h"
 
 namespace halfsplit::window {
@@ -40,6 +41,7 @@ bool pressed(Key key) {
 }  // namespace
 
 Desk::Desk(const Liking& liking) : liking_(liking) {
+    modes_.push_back(std::make_unique<PractiseMode>());
     modes_.push_back(std::make_unique<StudyMode>());
     frame_.landmarks = &landmarks_;
     frame_.theme = liking.dark ? dark_theme() : light_theme();

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <atomic>
+#include <chrono>
 #include <functional>
 #include <future>
 #include <memory>
@@ -44,10 +45,9 @@ class Task {
         return of == 0 ? 0 : static_cast<double>(progress_->done.load()) / static_cast<double>(of);
     }
 
-    /// What came of it, once.
-    std::optional<Result> take() {
-        if (!result_.valid() || result_.wait_for(std::chrono::seconds(0)) != std::future_status::ready)
-            return std::nullopt;
+    /// What came of it, once; `patience` is waited for it.
+    std::optional<Result> take(std::chrono::milliseconds patience = {}) {
+        if (!result_.valid() || result_.wait_for(patience) != std::future_status::ready) return std::nullopt;
         return result_.get();
     }
 

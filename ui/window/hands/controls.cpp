@@ -27,8 +27,13 @@ void keep_on_line(const Frame& frame, const std::string& next_label) {
 }
 
 std::optional<Setting> position_button(const Frame& frame, const model::Part& part,
-                                       const model::Position& position, bool is_there) {
+                                       const model::Position& position, bool is_there, bool in_steps) {
     const std::string name = "control:" + part.id + "=" + position.id;
+    if (in_steps) {
+        if (choice(frame, name, label_of(position), is_there))
+            return Setting{part.id, position.id, springs_back(part, position)};
+        return std::nullopt;
+    }
     if (springs_back(part, position)) {
         choice(frame, name, label_of(position) + " (hold)", is_there);
         if (ImGui::IsItemActivated()) return Setting{part.id, position.id};
@@ -64,8 +69,10 @@ std::optional<Setting> control(const Frame& frame, const model::Circuit& circuit
     words(each.id + "  " + each.title);
     for (int i = 0; i < static_cast<int>(each.positions.size()); ++i) {
         const model::Position& position = each.positions[at(i)];
-        if (i > 0) keep_on_line(frame, label_of(position) + (springs_back(each, position) ? " (hold)" : ""));
-        if (auto here = position_button(frame, each, position, (*standing.conditions)[at(part)] == i))
+        const bool is_held = springs_back(each, position) && !standing.in_steps;
+        if (i > 0) keep_on_line(frame, label_of(position) + (is_held ? " (hold)" : ""));
+        if (auto here = position_button(frame, each, position, (*standing.conditions)[at(part)] == i,
+                                        standing.in_steps))
             setting = here;
     }
     return setting;

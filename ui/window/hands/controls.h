@@ -13,12 +13,15 @@ namespace halfsplit::window {
 struct Setting {
     std::string what;
     std::string to;
+    bool springs_back = false;  ///< when it is let go; not told where it is held down
 };
 
 /// How everything that can be set stands now: conditions by part, as simulation::Course has them.
 struct Standing {
     const std::vector<int>* conditions = nullptr;
     const model::Quantities* quantities = nullptr;
+    /// What springs back is pushed once and not held down: time goes by in steps here.
+    bool in_steps = false;
 };
 
 /// Everything a hand can set, each as the thing it is: what springs back is on only while it is held down.

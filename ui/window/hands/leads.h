@@ -21,6 +21,7 @@ class LeadsInHand {
     bool put(const Pick& pick, bool first);
     void put_second_on_body() { leads_.against = "body"; }
     void lift();
+    bool has_second_lead() const { return connection() == instruments::Connection::two_points; }
     /// Everything that has to be somewhere is.
     bool is_placed() const;
     /// "Left button: red lead. Right button: black lead."
