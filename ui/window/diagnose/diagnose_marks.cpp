@@ -1,0 +1,52 @@
+#include <map>
+
+#include "engine/base/index.h"
+#include "engine/model/structure.h"
+#include "ui/view/advice_text.h"
+#include "ui/window/diagnose/diagnose_mode.h"
+
+namespace halfsplit::window {
+
+namespace {
+
+/// Less than this would cover the diagram with what hardly anybody believes.
+constexpr double kLeastMarked = 0.03;
+
+}  // namespace
+
+void DiagnoseMode::mark_expected(Marks& marks, const Pick& pick) const {
+    if (expected_ == nullptr || pick.kind == Pick::Kind::wire) return;
+    const auto mark = [&](const view::ExpectedRow& row) {
+        if (row.finding.kind != diagnosis::Finding::Kind::voltage || !row.is_predicted) return;
+        if (row.finding.against != model::kBodyId) return;
+        const bool is_it = pick.kind == Pick::Kind::point ? row.finding.at == pick.name
+                                                          : circuit().parts[at(row.part)].id == pick.name;
+        if (!is_it) return;
+        marks.notes[row.finding.at] =
+            row.cells.expected + (row.has_limits ? "  (" + row.cells.limits + ")" : "");
+    };
+    for (const view::ExpectedRow& row : expected_->rows) mark(row);
+    for (const view::ExpectedRow& row : extra_) mark(row);
+}
+
+void DiagnoseMode::mark_suspects(Marks& marks) const {
+    const auto& conclusion = reasoning_.conclusion();
+    if (!conclusion || (conclusion->readings == 0 && cleared_.empty())) return;
+    std::map<std::string, double> shares;
+    for (const SuspectLine& line : conclusion->suspects)
+        for (const std::string& thing : line.things) shares[thing] += line.probability;
+    for (const auto& [thing, share] : shares)
+        if (share >= kLeastMarked && !thing.empty()) marks.doubts[thing] = view::share_text(share);
+}
+
+Marks DiagnoseMode::marks() const {
+    Marks marks;
+    if (!drawn_) return marks;
+    mark_suspects(marks);
+    if (chosen_) mark_expected(marks, *chosen_);
+    if (near_) mark_expected(marks, *near_);
+    marks.chosen = chosen_;
+    return marks;
+}
+
+}  // namespace halfsplit::window
