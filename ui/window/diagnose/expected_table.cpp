@@ -19,9 +19,8 @@ using view::Verdict;
 
 namespace {
 
-/// Widths at 100 %: of the field, and of the word beside it.
-constexpr double kFieldPx = 76;
-constexpr double kVerdictPx = 92;
+/// At 100 %.
+constexpr double kFieldPx = 92;
 
 std::string key_of(const ExpectedRow& row) {
     return std::to_string(row.state) + ":" + row_name(row);
@@ -45,7 +44,7 @@ std::string expected_text(const ExpectedRow& row) {
 }
 
 std::string limits_text(const ExpectedRow& row) {
-    if (row.finding.kind == diagnosis::Finding::Kind::sign) return row.choices;
+    if (row.finding.kind == diagnosis::Finding::Kind::sign) return "of " + row.choices;
     return row.cells.limits;
 }
 
@@ -63,11 +62,9 @@ void tell_all(const Frame& frame, const ExpectedRow& row) {
     ImGui::EndTooltip();
 }
 
-void tell_verdict(const Frame& frame, Verdict verdict) {
+std::string verdict_text(Verdict verdict) {
     const std::string sign(view::verdict_sign(verdict));
-    const std::string text = (sign.empty() ? "" : sign + " ") + std::string(view::verdict_words(verdict));
-    const bool is_off = verdict != Verdict::as_expected && verdict != Verdict::not_judged;
-    fitted_text(text, frame.px(kVerdictPx), is_off ? frame.theme.caution : frame.theme.text);
+    return (sign.empty() ? "" : sign + " ") + std::string(view::verdict_words(verdict));
 }
 
 }  // namespace
@@ -103,13 +100,35 @@ void ExpectedTable::take(const model::Circuit& circuit, const ExpectedRow& row, 
     go_to({row.state, row.finding});
 }
 
+std::string ExpectedTable::taken_text(const model::Circuit& circuit, const ExpectedRow& row,
+                                      const Notebook& notebook) {
+    const diagnosis::FilledRow* reading = notebook.find({row.state, row.finding});
+    return reading == nullptr ? "" : view::entry_text(circuit, row, reading->value);
+}
+
+void ExpectedTable::status(const Frame& frame, const ExpectedRow& row, const Notebook& notebook,
+                           float right_px) const {
+    const diagnosis::FilledRow* reading = notebook.find({row.state, row.finding});
+    const bool is_open = entries_.contains(key_of(row));
+    if (reading == nullptr && !is_open) return;
+    const Verdict verdict = is_open ? Verdict::not_judged : view::verdict_on(row, reading->value);
+    const std::string text = is_open ? "Enter takes it" : verdict_text(verdict);
+    const bool is_off = verdict != Verdict::as_expected && verdict != Verdict::not_judged;
+    ImGui::SetCursorScreenPos(
+        {right_px - ImGui::CalcTextSize(text.c_str()).x, ImGui::GetCursorScreenPos().y});
+    ImGui::PushStyleColor(ImGuiCol_Text, packed(is_off ? frame.theme.caution : frame.theme.text));
+    ImGui::TextUnformatted(text.c_str());
+    ImGui::PopStyleColor();
+    name_last(frame, "verdict:" + row_name(row));
+}
+
 void ExpectedTable::field(const Frame& frame, const model::Circuit& circuit, const ExpectedRow& row,
                           const Notebook& notebook, TableDeed& deed) {
     const std::string key = key_of(row);
-    const diagnosis::FilledRow* reading = notebook.find({row.state, row.finding});
-    const std::string taken = reading == nullptr ? "" : view::entry_text(circuit, row, reading->value);
+    const std::string taken = taken_text(circuit, row, notebook);
     const auto entry = entries_.find(key);
-    std::string text = entry == entries_.end() ? taken : entry->second.text;
+    const std::string before = entry == entries_.end() ? taken : entry->second.text;
+    std::string text = before;
     if (is_wanted(row)) {
         ImGui::SetKeyboardFocusHere();
         ImGui::SetScrollHereY(0.4F);
@@ -120,21 +139,15 @@ void ExpectedTable::field(const Frame& frame, const model::Circuit& circuit, con
         ImGui::InputTextWithHint("###field", row.cells.unit.empty() ? "seen" : row.cells.unit.c_str(), &text,
                                  ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_AutoSelectAll);
     name_last(frame, "field:" + row_name(row));
-    const bool is_changed = entry == entries_.end() ? text != taken : text != entry->second.text;
-    if (is_changed) entries_[key] = {text, ""};
+    if (text != before && text == taken)
+        entries_.erase(key);
+    else if (text != before)
+        entries_[key] = {text, ""};
     if (is_entered) take(circuit, row, key, text, deed);
-    ImGui::SameLine();
-    if (text != taken)
-        fitted_text("Enter takes it", frame.px(kVerdictPx), frame.theme.soft_text);
-    else if (reading != nullptr)
-        tell_verdict(frame, view::verdict_on(row, reading->value));
-    else
-        ImGui::NewLine();
     const auto after = entries_.find(key);
-    if (after != entries_.end() && !after->second.trouble.empty()) {
-        caution(frame, after->second.trouble);
-        name_last(frame, "trouble:" + row_name(row));
-    }
+    if (after == entries_.end() || after->second.trouble.empty()) return;
+    caution(frame, after->second.trouble);
+    name_last(frame, "trouble:" + row_name(row));
 }
 
 void ExpectedTable::row(const Frame& frame, const model::Circuit& circuit, const ExpectedRow& row,
@@ -147,14 +160,17 @@ void ExpectedTable::row(const Frame& frame, const model::Circuit& circuit, const
     if (ImGui::IsItemHovered()) tell_all(frame, row);
     const ImVec2 after = ImGui::GetCursorScreenPos();
     ImGui::SetCursorScreenPos(from);
-    const std::string where = where_text(row);
-    fitted_text(where, width, frame.theme.text);
+    status(frame, row, notebook, from.x + width);
+    const float room = (ImGui::GetCursorScreenPos().y > from.y ? ImGui::GetItemRectMin().x : from.x + width) -
+                       2 * ImGui::GetStyle().ItemSpacing.x;
+    ImGui::SetCursorScreenPos(from);
+    fitted_text(where_text(row), room - from.x, frame.theme.text);
     ImGui::SameLine();
-    fitted_text(what_text(row), from.x + width - ImGui::GetCursorScreenPos().x, frame.theme.soft_text);
+    fitted_text(what_text(row), room - ImGui::GetCursorScreenPos().x, frame.theme.soft_text);
     ImGui::SetCursorScreenPos(after);
 
     const float gap = ImGui::GetStyle().ItemSpacing.x;
-    const float field_at = width - frame.px(kFieldPx) - frame.px(kVerdictPx) - gap;
+    const float field_at = width - frame.px(kFieldPx);
     ImGui::AlignTextToFramePadding();
     const std::string expected = expected_text(row);
     const float expected_px = ImGui::CalcTextSize(expected.c_str()).x;

@@ -44,6 +44,11 @@ class ExpectedTable {
 
     void row(const Frame& frame, const model::Circuit& circuit, const view::ExpectedRow& row,
              const Notebook& notebook, TableDeed& deed);
+    static std::string taken_text(const model::Circuit& circuit, const view::ExpectedRow& row,
+                                  const Notebook& notebook);
+    /// How the reading stands to what is expected, ending at that pixel.
+    void status(const Frame& frame, const view::ExpectedRow& row, const Notebook& notebook,
+                float right_px) const;
     void field(const Frame& frame, const model::Circuit& circuit, const view::ExpectedRow& row,
                const Notebook& notebook, TableDeed& deed);
     void take(const model::Circuit& circuit, const view::ExpectedRow& row, const std::string& key,
