@@ -6,6 +6,7 @@
 #include <stdexcept>
 
 #include "engine/base/index.h"
+#include "engine/base/nearest.h"
 #include "engine/base/number.h"
 #include "engine/diagnosis/dictionary/sign.h"
 #include "engine/diagnosis/limits/scatter.h"
@@ -29,6 +30,18 @@ constexpr int kMilli = 1000;
 const diagnosis::SignSource* source_of(const std::vector<diagnosis::SignSource>& sources,
                                        const Finding& finding) {
     return finding.kind == Finding::Kind::sign ? find_sign_source(sources, finding.at) : nullptr;
+}
+
+/// What may be written of a sign, and what of that would be a fault.
+void add_choices(const diagnosis::SignSource& source, ExpectedRow& row) {
+    row.choices = diagnosis::expected_words(source.shows);
+    std::vector<std::string_view> others;
+    for (const diagnosis::Sign sign :
+         {diagnosis::Sign::works, diagnosis::Sign::weak, diagnosis::Sign::none, diagnosis::Sign::blown}) {
+        const std::string_view word = sign_word(source.shows, sign);
+        if (!word.empty() && word != row.cells.expected) others.push_back(word);
+    }
+    row.others = listed(others);
 }
 
 std::size_t column_of(const Table& table, std::string_view heading) {
@@ -162,8 +175,7 @@ std::vector<ExpectedRow> expected_rows(const Circuit& circuit, const diagnosis::
         ExpectedRow row{sheet.state, findings[i], from.instrument,
                         from.part,   from.wires,  sheet_cells(circuit, from)};
         row.has_limits = from.kind != SheetRow::Kind::sign && !from.floating;
-        if (const diagnosis::SignSource* source = source_of(sources, row.finding))
-            row.choices = diagnosis::expected_words(source->shows);
+        if (const diagnosis::SignSource* source = source_of(sources, row.finding)) add_choices(*source, row);
         const double expected =
             from.kind == SheetRow::Kind::sign ? static_cast<int>(from.sign) : from.expected;
         if (!from.pulses && !from.floating) row.number = expected;
@@ -198,12 +210,12 @@ ExpectedRow expected_row(const Circuit& circuit, const diagnosis::Consultation* 
         as_on_a_sheet.high = mean + reach;
         row.cells = sheet_cells(circuit, as_on_a_sheet);
     }
-    if (const diagnosis::SignSource* source = source_of(sources, finding))
-        row.choices = diagnosis::expected_words(source->shows);
-    if (expected) return row;
-    row.cells.expected.clear();
-    row.cells.limits.clear();
-    row.cells.unit = plain_unit(finding);
+    if (!expected) {
+        row.cells.expected.clear();
+        row.cells.limits.clear();
+        row.cells.unit = plain_unit(finding);
+    }
+    if (const diagnosis::SignSource* source = source_of(sources, finding)) add_choices(*source, row);
     return row;
 }
 

@@ -28,6 +28,7 @@ struct ExpectedRow {
     bool has_limits = false;            ///< of voltages and currents: cells.low_v to cells.high_v
     std::optional<double> number = {};  ///< expected, as a reading has it; nullopt: pulses or floats
     std::string choices = {};           ///< of signs: "lit, dim or dark"
+    std::string others = {};            ///< of signs: what it should not be, "dim or dark"
 };
 
 /// Those of a state's sheet, in its order.

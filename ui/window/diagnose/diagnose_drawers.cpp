@@ -185,9 +185,9 @@ void DiagnoseMode::trolley(const Frame& frame, Paper& paper) {
     const std::size_t cautions = expected_ == nullptr ? 0 : expected_->cautions.size();
     drawer(frame, "cautions", "! Before you measure: " + std::to_string(cautions) + " cautions", false,
            [&] { cautions_drawer(frame); });
+    drawer(frame, "next", "Next", true, [&] { next_drawer(frame); });
     if (std::exchange(opens_table_, false)) ImGui::SetNextItemOpen(true);
     drawer(frame, "expected", "Expected here", true, [&] { expected_drawer(frame); });
-    drawer(frame, "next", "Next", true, [&] { next_drawer(frame); });
     drawer(frame, "suspects", "Suspects", true, [&] { suspects_drawer(frame); });
     drawer(frame, "readings", "Readings so far: " + std::to_string(notebook_.readings().size()), false,
            [&] { readings_drawer(frame); });

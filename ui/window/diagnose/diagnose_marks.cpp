@@ -39,12 +39,22 @@ void DiagnoseMode::mark_suspects(Marks& marks) const {
         if (share >= kLeastMarked && !thing.empty()) marks.doubts[thing] = view::share_text(share);
 }
 
+/// Where the tips belong for what is asked for.
+void DiagnoseMode::mark_leads(Marks& marks) const {
+    if (!asked_ || asked_->finding.kind != diagnosis::Finding::Kind::voltage) return;
+    const auto bare = [](const std::string& tip) { return tip.substr(0, tip.find('@')); };
+    marks.leads.push_back({LeadMark::Pole::positive, bare(asked_->finding.at), "+"});
+    if (asked_->finding.against != model::kBodyId)
+        marks.leads.push_back({LeadMark::Pole::negative, bare(asked_->finding.against), "-"});
+}
+
 Marks DiagnoseMode::marks() const {
     Marks marks;
     if (!drawn_) return marks;
     mark_suspects(marks);
     if (chosen_) mark_expected(marks, *chosen_);
     if (near_) mark_expected(marks, *near_);
+    mark_leads(marks);
     marks.chosen = chosen_;
     return marks;
 }

@@ -69,6 +69,7 @@ class DiagnoseMode : public Mode {
 
     void mark_expected(Marks& marks, const Pick& pick) const;
     void mark_suspects(Marks& marks) const;
+    void mark_leads(Marks& marks) const;
 
     std::shared_ptr<const files::CircuitOnDisk> on_disk_;
     std::string path_;
@@ -94,6 +95,7 @@ class DiagnoseMode : public Mode {
     bool complaint_ = false;
     std::vector<std::string> cleared_;
     bool shows_all_suspects_ = false;
+    bool shows_meaning_ = true;
     bool asks_anew_ = false;
     std::string csv_path_;
     std::string csv_trouble_;

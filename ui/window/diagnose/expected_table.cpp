@@ -44,7 +44,7 @@ std::string expected_text(const ExpectedRow& row) {
 }
 
 std::string limits_text(const ExpectedRow& row) {
-    if (row.finding.kind == diagnosis::Finding::Kind::sign) return "of " + row.choices;
+    if (row.finding.kind == diagnosis::Finding::Kind::sign) return "not " + row.others;
     return row.cells.limits;
 }
 

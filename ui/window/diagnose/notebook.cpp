@@ -53,6 +53,7 @@ void Notebook::enter(const FilledRow& reading) {
 }
 
 void Notebook::put(const FilledRow& reading) {
+    told_.clear();
     enter(reading);
     keep();
 }

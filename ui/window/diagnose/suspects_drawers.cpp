@@ -40,15 +40,20 @@ void DiagnoseMode::next_drawer(const Frame& frame) {
     if (!conclusion->trouble.empty()) return soft_words(frame, conclusion->trouble);
     words(conclusion->next.sentence);
     name_last(frame, "next");
+    if (conclusion->next.test) {
+        if (button(frame, "next:take", "Take it (N)")) take_next_test();
+        ImGui::SameLine();
+        tick(frame, "next:meaning", "what it would mean", shows_meaning_);
+    }
+    if (reasoning_.is_concluding()) {
+        ImGui::SameLine();
+        soft_words(frame, "weighing …");
+    }
+    if (!shows_meaning_) return;
     for (const std::string& outcome : conclusion->next.outcomes) {
         ImGui::Bullet();
         ImGui::SameLine();
         soft_words(frame, outcome);
-    }
-    if (conclusion->next.test && button(frame, "next:take", "Take it (N)")) take_next_test();
-    if (reasoning_.is_concluding()) {
-        ImGui::SameLine();
-        soft_words(frame, "weighing …");
     }
 }
 
