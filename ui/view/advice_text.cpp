@@ -24,13 +24,6 @@ constexpr std::size_t kShareWidth = 9;
 /// Outcomes that are told, at most.
 constexpr std::size_t kMostOutcomes = 4;
 
-std::string percent(double share) {
-    constexpr double kPercent = 100;
-    constexpr double kTenth = 0.001;
-    if (share > 0 && share < kTenth) return "< 0.1 %";
-    return fixed(kPercent * share, 1) + " %";
-}
-
 std::string minutes_text(double minutes) {
     return number_text(std::round(minutes * 10) / 10) + " min";
 }
@@ -48,33 +41,20 @@ std::string with_commas(const std::vector<std::string>& texts) {
     return all;
 }
 
-/// As one says it in a sentence.
-std::string said(const Consultation& consultation, int hypothesis) {
-    return hypothesis == 0 ? "no fault at all" : hypothesis_text(consultation, hypothesis);
-}
-
 std::string some_of(const Consultation& consultation, const std::vector<int>& hypotheses) {
     std::vector<std::string> names;
     for (std::size_t i = 0; i < hypotheses.size() && i < kMostNamed; ++i)
-        names.push_back(said(consultation, hypotheses[i]));
-    if (hypotheses.size() == kMostNamed + 1) names.push_back(said(consultation, hypotheses.back()));
+        names.push_back(suspect_name(consultation, hypotheses[i]));
+    if (hypotheses.size() == kMostNamed + 1) names.push_back(suspect_name(consultation, hypotheses.back()));
     if (hypotheses.size() > kMostNamed + 1)
         names.push_back("one of " + std::to_string(hypotheses.size() - kMostNamed) + " others");
     return listed_or(names);
 }
 
-std::string contradiction_text(const Consultation& consultation, const diagnosis::Reason& reason) {
-    const Finding& finding = consultation.dictionary().findings[at(reason.reading.finding)];
-    const model::Circuit& circuit = consultation.circuit();
-    return consultation.dictionary().states[at(reason.reading.state)] + ", " +
-           finding_text(circuit, finding) + ": " + reading_text(circuit, finding, reason.reading.value) +
-           " read, " + reading_text(circuit, finding, reason.expected.mean) + " expected";
-}
-
 std::string row_text(const Consultation& consultation, const SuspectRow& row) {
-    const std::string share = percent(row.probability);
+    const std::string share = share_text(row.probability);
     std::string text = std::string(kShareWidth - share.size(), ' ') + share + "  " +
-                       said(consultation, row.hypothesis) + "\n";
+                       suspect_name(consultation, row.hypothesis) + "\n";
     const std::string indent(kShareWidth + 2, ' ');
     if (!row.what.empty()) text += indent + row.what + "\n";
     std::string where = with_commas(row.places);
@@ -109,9 +89,9 @@ std::string splits_text(const Consultation& consultation, const Choice& choice) 
         }
         ++told;
         text += "  " + outcome_text(consultation.circuit(), finding, split.low, split.high) + " if it is " +
-                some_of(consultation, split.hypotheses) + " (" + percent(split.probability) + ")\n";
+                some_of(consultation, split.hypotheses) + " (" + share_text(split.probability) + ")\n";
     }
-    return rest > 0 ? text + "  something else (" + percent(rest) + ")\n" : text;
+    return rest > 0 ? text + "  something else (" + share_text(rest) + ")\n" : text;
 }
 
 std::string test_step_text(const Consultation& consultation, const Choice& choice) {
@@ -127,15 +107,34 @@ std::string test_step_text(const Consultation& consultation, const Choice& choic
 
 std::string repair_step_text(const Consultation& consultation, const Choice& choice) {
     if (choice.group.front() == 0)
-        return "Next: nothing. No reading points to a fault any more (" + percent(choice.probability) +
+        return "Next: nothing. No reading points to a fault any more (" + share_text(choice.probability) +
                ").\n";
     std::string text =
-        "Next: repair " + some_of(consultation, choice.group) + " (" + percent(choice.probability) + ")";
+        "Next: repair " + some_of(consultation, choice.group) + " (" + share_text(choice.probability) + ")";
     if (choice.group.size() > 1) text += ", which no reading tells apart: look at one after the other";
     return text + ". Testing on would cost more than it could save.\n";
 }
 
 }  // namespace
+
+std::string share_text(double share) {
+    constexpr double kPercent = 100;
+    constexpr double kTenth = 0.001;
+    if (share > 0 && share < kTenth) return "< 0.1 %";
+    return fixed(kPercent * share, 1) + " %";
+}
+
+std::string suspect_name(const Consultation& consultation, int hypothesis) {
+    return hypothesis == 0 ? "no fault at all" : hypothesis_text(consultation, hypothesis);
+}
+
+std::string contradiction_text(const Consultation& consultation, const diagnosis::Reason& reason) {
+    const Finding& finding = consultation.dictionary().findings[at(reason.reading.finding)];
+    const model::Circuit& circuit = consultation.circuit();
+    return consultation.dictionary().states[at(reason.reading.state)] + ", " +
+           finding_text(circuit, finding) + ": " + reading_text(circuit, finding, reason.reading.value) +
+           " read, " + reading_text(circuit, finding, reason.expected.mean) + " expected";
+}
 
 std::string next_step_text(const Consultation& consultation, const Advice& advice) {
     return advice.choice.kind == Choice::Kind::test ? test_step_text(consultation, advice.choice)
@@ -155,7 +154,7 @@ std::string advice_text(const Consultation& consultation, const Advice& advice, 
     }
     constexpr double kWorthSaying = 0.005;
     if (1 - told > kWorthSaying) {
-        const std::string share = percent(1 - told);
+        const std::string share = share_text(1 - told);
         text += std::string(kShareWidth - share.size(), ' ') + share + "  all others together\n";
     }
     if (!advice.ranking.single_explains)
@@ -163,7 +162,7 @@ std::string advice_text(const Consultation& consultation, const Advice& advice, 
     for (const auto& group : rows_not_told_apart(consultation, rows)) {
         std::vector<std::string> names;
         names.reserve(group.size());
-        for (const int row : group) names.push_back(said(consultation, rows[at(row)].hypothesis));
+        for (const int row : group) names.push_back(suspect_name(consultation, rows[at(row)].hypothesis));
         text += "\nAlike in every reading: " + with_commas(names) + ".\n";
     }
     return text + "\n" + next_step_text(consultation, advice);

@@ -21,4 +21,14 @@ std::string advice_json(const diagnosis::Consultation& consultation, const diagn
 /// The next step alone: "With the ignition on, button pressed, put the voltmeter …".
 std::string next_step_text(const diagnosis::Consultation& consultation, const diagnosis::Advice& advice);
 
+/// "38.2 %"
+std::string share_text(double share);
+
+/// A hypothesis as one says it in a sentence: "open:W12", "no fault at all".
+std::string suspect_name(const diagnosis::Consultation& consultation, int hypothesis);
+
+/// A reading that speaks against a suspect: "sounding, voltmeter at K2.87 against body: 0 mV read, 12.1 V
+/// expected".
+std::string contradiction_text(const diagnosis::Consultation& consultation, const diagnosis::Reason& reason);
+
 }  // namespace halfsplit::view

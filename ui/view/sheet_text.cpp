@@ -37,12 +37,12 @@ Scale scale_of(const SheetRow& row) {
     return {"V", 1, 2};
 }
 
-/// The last digit is the one outside.
-std::string rounded(double volts, const Scale& scale, double (*direction)(double)) {
+/// The last digit is the one outside. In the scale's unit.
+double rounded(double volts, const Scale& scale, double (*direction)(double)) {
     const double steps = std::pow(10.0, scale.decimals);
     constexpr double kSlack = 1e-6;  // so that 12.30 does not become 12.29
     const double slack = direction(0.5) > 0 ? -kSlack : kSlack;
-    return fixed(direction(volts * scale.per_volt * steps + slack) / steps, scale.decimals);
+    return direction(volts * scale.per_volt * steps + slack) / steps;
 }
 
 double down(double value) {
@@ -132,6 +132,7 @@ SheetCells sheet_cells(const Circuit& circuit, const SheetRow& row) {
         return cells;
     }
     const Scale scale = scale_of(row);
+    cells.unit = scale.unit;
     const std::string allowed = fixed(1000 * row.allowed_v, 0) + " mV";
     if (row.practice != Practice::none)
         cells.allowed = row.exceeds_practice() ? "(" + allowed + ")" : allowed;
@@ -142,8 +143,12 @@ SheetCells sheet_cells(const Circuit& circuit, const SheetRow& row) {
     }
     cells.expected =
         row.pulses ? kPulses : fixed(row.expected * scale.per_volt, scale.decimals) + " " + scale.unit;
-    cells.limits = (row.bends ? "about " : "") + rounded(row.low, scale, down) + " \u2026 " +
-                   rounded(row.high, scale, up);
+    const double low = rounded(row.low, scale, down);
+    const double high = rounded(row.high, scale, up);
+    cells.low_v = low / scale.per_volt;
+    cells.high_v = high / scale.per_volt;
+    cells.limits =
+        (row.bends ? "about " : "") + fixed(low, scale.decimals) + " \u2026 " + fixed(high, scale.decimals);
     return cells;
 }
 

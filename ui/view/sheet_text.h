@@ -19,9 +19,12 @@ struct SheetCells {
     std::string against;   ///< "body"; "" of signs and fuses
     std::string expected;  ///< "12.31 V", "lit", "floating"
     std::string limits;    ///< "12.05 … 12.54"; "" where there are none
-    std::string allowed;   ///< "200 mV", "(200 mV)" where limits count; "" where practice says nothing
-    std::string fuse;      ///< "F7"
-    std::string ground;    ///< "E3"
+    std::string unit;      ///< what both are in: "V", "mV"; "" of signs
+    double low_v = 0;      ///< the limits as they stand there
+    double high_v = 0;
+    std::string allowed;  ///< "200 mV", "(200 mV)" where limits count; "" where practice says nothing
+    std::string fuse;     ///< "F7"
+    std::string ground;   ///< "E3"
 };
 SheetCells sheet_cells(const model::Circuit& circuit, const diagnosis::SheetRow& row);
 

@@ -7,6 +7,7 @@
 
 #include "engine/base/index.h"
 #include "ui/files/shelf.h"
+#include "ui/window/diagnose/diagnose_mode.h"
 #include "ui/window/frame/colours.h"
 #include "ui/window/frame/keys.h"
 #include "ui/window/frame/widgets.h"
@@ -43,6 +44,7 @@ bool pressed(Key key) {
 Desk::Desk(const Liking& liking) : liking_(liking) {
     modes_.push_back(std::make_unique<PractiseMode>());
     modes_.push_back(std::make_unique<StudyMode>());
+    modes_.push_back(std::make_unique<DiagnoseMode>());
     frame_.landmarks = &landmarks_;
     frame_.theme = liking.dark ? dark_theme() : light_theme();
     frame_.scale = liking.scale;

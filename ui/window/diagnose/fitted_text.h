@@ -1,0 +1,15 @@
+#pragma once
+
+#include <string>
+
+#include "ui/view/diagram/canvas.h"
+
+namespace halfsplit::window {
+
+/// The text, or as much of its beginning as fits into that width, with an ellipsis.
+std::string fitted(const std::string& text, float width_px);
+
+/// One line, no wider than that.
+void fitted_text(const std::string& text, float width_px, view::diagram::Colour colour);
+
+}  // namespace halfsplit::window
