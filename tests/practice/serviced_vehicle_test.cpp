@@ -4,46 +4,20 @@
 
 #include <algorithm>
 
-#include "tests/support/circuit_text.h"
+#include "tests/practice/vehicles.h"
 
 using namespace halfsplit;
 using namespace halfsplit::practice;
+using test::doing;
+using test::found;
+using test::refusal;
+using test::vehicle_with;
 
 namespace {
 
 const model::Circuit& horn() {
     static const model::Circuit circuit = test::circuit_file("circuits/horn.circuit.xml");
     return circuit;
-}
-
-int state_index(const model::Circuit& circuit, const std::string& id) {
-    return static_cast<int>(circuit.find_state(id) - circuit.states.data());
-}
-
-ServicedVehicle vehicle_with(const model::Circuit& circuit, const std::vector<std::string>& faults,
-                             const std::string& state) {
-    auto vehicle =
-        ServicedVehicle::arrive(circuit, test::faults_of(circuit, faults), state_index(circuit, state));
-    if (!vehicle) FAIL(vehicle.error());
-    return std::move(*vehicle);
-}
-
-/// Ends the test where it cannot be done.
-Effect doing(ServicedVehicle& vehicle, const std::string& text) {
-    const auto effect = vehicle.carry_out(read_action(text).value());
-    if (!effect) FAIL(text << ": " << effect.error());
-    return *effect;
-}
-
-std::string refusal(ServicedVehicle& vehicle, const std::string& text) {
-    const auto effect = vehicle.carry_out(read_action(text).value());
-    REQUIRE_FALSE(effect);
-    return effect.error();
-}
-
-std::string found(const std::vector<Observed>& observed, const std::string& about) {
-    const auto one = std::ranges::find(observed, about, &Observed::about);
-    return one == observed.end() ? "" : one->shown;
 }
 
 std::string horn_sign(ServicedVehicle& vehicle) {

@@ -92,7 +92,7 @@ Done ServicedVehicle::record(const Action& action) {
         return tl::unexpected(changed.error().front().message);
     auto settled = course->settled_as_it_stands();
     if (!settled) return tl::unexpected(settled.error().front().message);
-    settled_ = std::move(*settled);
+    stand(std::move(*settled));
     effect.seconds = *seconds;
     for (std::size_t i = 0; i < channels.size(); ++i)
         std::ranges::move(extremes(channels[i], recording->least[i], recording->most[i]),
@@ -239,7 +239,7 @@ Done ServicedVehicle::make_new(int part, const Situation& situation) {
     auto changed = change_to(situation);
     if (!changed || !had_blown) return changed;
     auto made = run(kLookingOnS, {{0, circuit_->parts[at(part)].id, "intact", 0, {}}});
-    if (!made) settled_ = before;
+    if (!made) stand(before);
     return made;
 }
 

@@ -152,27 +152,27 @@ Done ServicedVehicle::bring_to_state(const std::string& id) {
         return tl::unexpected("the circuit has no state '" + id + "'; " + listed(known) + " is expected" +
                               did_you_mean(id, known));
     }
-    const Appearance before = onlooker_.look_at(settled_);
+    const Appearance before = appearance();
     Situation situation = as_it_is();
     // The jumper lead is put on when the vehicle is there: its fuse goes before any of the vehicle's.
     const std::vector<network::Attachment> leads = std::exchange(situation.attachments, {});
     auto settled = simulation::settle(*circuit_, situation, state->steps);
     if (!settled) return tl::unexpected(first_message(settled.error()));
-    settled_ = std::move(*settled);
+    stand(std::move(*settled));
     Effect effect;
     if (!leads.empty()) {
         auto joined = join(leads.front());
         if (!joined) return joined;
         effect.mishaps = joined->mishaps;
     }
-    const Appearance now = onlooker_.look_at(settled_);
+    const Appearance& now = appearance();
     effect.observed = onlooker_.clicks(before, now);
     std::ranges::move(onlooker_.changes(before, now), std::back_inserter(effect.observed));
     return effect;
 }
 
 Done ServicedVehicle::run(double seconds, std::vector<simulation::TimedSet> sets) {
-    const Appearance before = onlooker_.look_at(settled_);
+    const Appearance before = appearance();
     auto course = simulation::Course::begin(*circuit_, settled_, std::move(sets));
     if (!course) return tl::unexpected(first_message(course.error()));
     if (const auto gone = course->run_until(seconds); !gone)
@@ -182,9 +182,8 @@ Done ServicedVehicle::run(double seconds, std::vector<simulation::TimedSet> sets
     effect.observed = onlooker_.happenings(course->take_events());
     auto settled = course->settled_as_it_stands();
     if (!settled) return tl::unexpected(first_message(settled.error()));
-    settled_ = std::move(*settled);
-    std::ranges::move(onlooker_.changes(before, onlooker_.look_at(settled_)),
-                      std::back_inserter(effect.observed));
+    stand(std::move(*settled));
+    std::ranges::move(onlooker_.changes(before, appearance()), std::back_inserter(effect.observed));
     watch_jumper(effect);
     return effect;
 }
@@ -224,7 +223,7 @@ Done ServicedVehicle::press(const Action& action) {
     if (!pressed) return pressed;
     auto released = run(kLettingGoS, {{0, what, back, 0, {}}});
     if (!released) {
-        settled_ = before;
+        stand(before);
         return released;
     }
     pressed->seconds += released->seconds;
@@ -249,7 +248,7 @@ Done ServicedVehicle::wait(const Action& action) {
 }
 
 Done ServicedVehicle::look(const Action& action) {
-    const Appearance now = onlooker_.look_at(settled_);
+    const Appearance& now = appearance();
     if (action.arguments.empty()) return Effect{onlooker_.describe(now), {}, 0};
     const std::string& name = action.arguments.front();
     std::vector<Observed> seen = onlooker_.describe(now, name);
@@ -260,13 +259,24 @@ Done ServicedVehicle::look(const Action& action) {
                           "; to take it in hand, inspect it");
 }
 
+void ServicedVehicle::stand(Settled settled) {
+    settled_ = std::move(settled);
+    appearance_.reset();
+}
+
+/// Looked at once only as long as it stands so: a whole vehicle is followed for a while for it.
+const Appearance& ServicedVehicle::appearance() {
+    if (!appearance_) appearance_ = onlooker_.look_at(settled_);
+    return *appearance_;
+}
+
 Done ServicedVehicle::change_to(const Situation& situation) {
-    const Appearance before = onlooker_.look_at(settled_);
+    const Appearance before = appearance();
     auto settled = simulation::settle_again(*circuit_, settled_, situation);
     if (!settled) return tl::unexpected(first_message(settled.error()));
-    settled_ = std::move(*settled);
+    stand(std::move(*settled));
     Effect effect;
-    const Appearance now = onlooker_.look_at(settled_);
+    const Appearance& now = appearance();
     effect.observed = onlooker_.clicks(before, now);
     std::ranges::move(onlooker_.changes(before, now), std::back_inserter(effect.observed));
     watch_jumper(effect);
@@ -280,7 +290,7 @@ void ServicedVehicle::watch_jumper(Effect& effect) {
     Situation without = situation();
     without.attachments.clear();
     auto settled = simulation::settle_again(*circuit_, settled_, without);
-    if (settled) settled_ = std::move(*settled);
+    if (settled) stand(std::move(*settled));
     effect.mishaps.emplace_back(kJumperBlew);
 }
 

@@ -72,6 +72,8 @@ class ServicedVehicle {
     Done run(double seconds, std::vector<simulation::TimedSet> sets);
     std::string position_after_letting_go(const model::Part& part, const std::string& pressed) const;
     Done change_to(const network::Situation& situation);
+    void stand(simulation::Settled settled);
+    const Appearance& appearance();
     Done make_new(int part, const network::Situation& situation);
     std::string_view condition_of(int part) const;
     void watch_jumper(Effect& effect);
@@ -81,6 +83,7 @@ class ServicedVehicle {
     const model::Circuit* circuit_;
     Onlooker onlooker_;
     simulation::Settled settled_;
+    std::optional<Appearance> appearance_;  ///< of the vehicle as it stands, once somebody looked
 };
 
 }  // namespace halfsplit::practice
