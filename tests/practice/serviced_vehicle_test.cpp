@@ -207,3 +207,28 @@ TEST_CASE("The same actions lead to the same answers to the last bit") {
     }
     CHECK((answers[0] == answers[1]));
 }
+
+// W528 of the trailer's wiring goes from one place to another; what chafed copper looks like is common
+// practice.
+TEST_CASE("A chafed wire in hand shows where it rubbed through, a unit on the bench what it draws") {
+    const model::Circuit trailer = test::circuit_file("circuits/brake-lights-trailer.circuit.xml");
+    ServicedVehicle vehicle =
+        vehicle_with(trailer, {"chafed:W528=open@vibration:50..100"}, trailer.states.front().id);
+    const std::string seen = found(doing(vehicle, "inspect W528").observed, "W528");
+    INFO(seen);
+    CHECK(seen.find("rubbed through on the way from \"") != std::string::npos);
+    CHECK(seen.find("strands that are left part") != std::string::npos);
+    ServicedVehicle shorted =
+        vehicle_with(trailer, {"chafed:W528=short@vibration:50..100"}, trailer.states.front().id);
+    CHECK(
+        found(doing(shorted, "inspect W528").observed, "W528").find("bare copper shows, and where it lay") !=
+        std::string::npos);
+    const model::Circuit drain = test::circuit_file("circuits/parasitic-drain.circuit.xml");
+    const auto unit = std::ranges::find_if(
+        drain.parts, [](const model::Part& part) { return part.kind->element == "control-unit"; });
+    REQUIRE(unit != drain.parts.end());
+    ServicedVehicle draining =
+        vehicle_with(drain, {"quiescent-drain:" + unit->id + "=240"}, drain.states.front().id);
+    CHECK(found(doing(draining, "inspect " + unit->id).observed, unit->id).find("drawing 240 mA") !=
+          std::string::npos);
+}

@@ -11,6 +11,7 @@
 #include "engine/instruments/recorder.h"
 #include "engine/practice/session/reading_in_time.h"
 #include "engine/practice/session/serviced_vehicle.h"
+#include "engine/practice/session/sight.h"
 #include "engine/practice/session/thing.h"
 #include "engine/simulation/course.h"
 
@@ -86,7 +87,9 @@ Done ServicedVehicle::record(const Action& action) {
     const auto recording = instruments::record(*course, channels, every_s, *seconds);
     if (!recording) return tl::unexpected(recording.error().front().message);
     Effect effect;
-    effect.observed = onlooker_.happenings(course->take_events());
+    const std::vector<simulation::CourseEvent> events = course->take_events();
+    effect.observed = onlooker_.happenings(events);
+    remember_clicks(onlooker_.relays_in(events));
     const Situation bare = situation();
     if (const auto changed = course->change(bare); !changed)
         return tl::unexpected(changed.error().front().message);
@@ -203,9 +206,8 @@ Done ServicedVehicle::inspect(const Action& action) {
     Effect effect;
     for (const network::Fault& fault : faults())
         if (shows_on(fault, *thing))
-            effect.observed.push_back(
-                {thing->name, std::string(fault.spec->kind),
-                 "not in order (" + fault.text + "): " + std::string(fault.spec->text)});
+            effect.observed.push_back({thing->name, std::string(fault.spec->kind),
+                                       "not in order (" + fault.text + "): " + sight_of(*circuit_, fault)});
     const bool is_part = thing->subject == FaultSubject::part;
     if (is_part && effect.observed.empty() && condition_of(thing->part) == "blown")
         effect.observed.push_back({thing->name, "blown", "not in order: it has blown"});

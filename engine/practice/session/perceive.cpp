@@ -52,6 +52,13 @@ Observed of_way(const std::string& part, const Way& way) {
     return {part, percent, "stands at " + percent};
 }
 
+/// How many they are tells no vehicle from another: what they would be is told of each.
+Observed the_rest(int count) {
+    const std::string things =
+        count == 1 ? "1 thing that stands" : std::to_string(count) + " things that stand";
+    return {"and", "quiet", things + " still, dark, cold or silent; look all tells them"};
+}
+
 Observed clicking_at(const std::string& place, double per_min) {
     return per_min > kChattersPerMin ? Observed{place, "chatters", "a relay chatters"}
                                      : Observed{place, "clicks on", "a relay clicks again and again"};
@@ -83,11 +90,26 @@ Appearance Onlooker::look_at(const simulation::Settled& settled) const {
     return appearance;
 }
 
+std::vector<std::string> Onlooker::relays_changed(const Appearance& before, const Appearance& now) const {
+    std::vector<std::string> changed;
+    for (const auto& [relay, condition] : now.relays)
+        if (before.relays.at(relay) != condition) changed.push_back(relay);
+    return changed;
+}
+
+std::vector<std::string> Onlooker::relays_in(const std::vector<simulation::CourseEvent>& events) const {
+    std::vector<std::string> relays;
+    for (const simulation::CourseEvent& event : events) {
+        const model::Part* part = event.inside ? nullptr : circuit_->find_part(event.subject);
+        if (part != nullptr && does_click(*part)) relays.push_back(part->id);
+    }
+    return relays;
+}
+
 std::vector<Observed> Onlooker::clicks(const Appearance& before, const Appearance& now) const {
     std::map<std::string, int> times;
-    for (const auto& [relay, condition] : now.relays)
-        if (before.relays.at(relay) != condition)
-            ++times[place_of_relay(*circuit_, *circuit_->find_part(relay))];
+    for (const std::string& relay : relays_changed(before, now))
+        ++times[place_of_relay(*circuit_, *circuit_->find_part(relay))];
     std::vector<Observed> heard;
     heard.reserve(times.size());
     for (const auto& [place, count] : times)
@@ -127,6 +149,34 @@ std::vector<Observed> Onlooker::describe(const Appearance& now) const {
         if (sources_[i].shows != Shows::fuse) seen.push_back(of_source(now, i));
     for (const auto& [part, way] : now.ways) seen.push_back(of_way(part, way));
     std::ranges::move(clicking(now), std::back_inserter(seen));
+    return seen;
+}
+
+std::vector<Observed> Onlooker::noteworthy(const std::optional<Appearance>& before,
+                                           const Appearance& now) const {
+    std::vector<Observed> seen;
+    int quiet = 0;
+    const auto take = [&](bool is_quiet, const Observed& is, const std::optional<Observed>& was) {
+        const bool is_as_it_was = !was || was->what == is.what;
+        if (is_quiet && is_as_it_was)
+            ++quiet;
+        else
+            seen.push_back(is);
+    };
+    for (std::size_t i = 0; i < sources_.size(); ++i) {
+        if (sources_[i].shows == Shows::fuse) continue;
+        const bool is_quiet = now.signs[i] == Sign::none && !now.rhythms[i].comes_and_goes;
+        take(is_quiet, of_source(now, i), before ? std::optional(of_source(*before, i)) : std::nullopt);
+    }
+    for (const auto& [part, way] : now.ways) {
+        const bool is_at_an_end = way.percent == 0 || way.percent == 100;
+        const auto was = before ? before->ways.find(part) : now.ways.end();
+        const bool is_known = before && was != before->ways.end();
+        take(is_at_an_end && !way.moves, of_way(part, way),
+             is_known ? std::optional(of_way(part, was->second)) : std::nullopt);
+    }
+    std::ranges::move(clicking(now), std::back_inserter(seen));
+    if (quiet > 0) seen.push_back(the_rest(quiet));
     return seen;
 }
 

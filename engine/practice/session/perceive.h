@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -36,15 +37,20 @@ class Onlooker {
     /// For as long as glance_at() says.
     Appearance look_at(const simulation::Settled& settled) const;
 
-    /// All that is seen without opening anything, or of one source: its name. Empty where nothing has this
-    /// name.
+    /// All that is seen without opening anything.
     std::vector<Observed> describe(const Appearance& now) const;
+    /// What does something, or is not as it was when somebody last looked; the rest is counted.
+    std::vector<Observed> noteworthy(const std::optional<Appearance>& before, const Appearance& now) const;
+    /// Of one source: its name. Empty where nothing has this name.
     std::vector<Observed> describe(const Appearance& now, const std::string& name) const;
     /// What is not as it was before.
     std::vector<Observed> changes(const Appearance& before, const Appearance& now) const;
     /// Where relays were heard that are not as they were before, or click again and again now and did not,
     /// for who brought the vehicle from one to the other.
     std::vector<Observed> clicks(const Appearance& before, const Appearance& now) const;
+    /// Ids of those relays, and of those that clicked meanwhile.
+    std::vector<std::string> relays_changed(const Appearance& before, const Appearance& now) const;
+    std::vector<std::string> relays_in(const std::vector<simulation::CourseEvent>& events) const;
     /// What was heard and seen to move meanwhile. A relay is heard to click somewhere, not which it is.
     std::vector<Observed> happenings(const std::vector<simulation::CourseEvent>& events) const;
 
