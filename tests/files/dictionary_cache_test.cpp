@@ -7,9 +7,9 @@
 #include <fstream>
 #include <iterator>
 
-#include "engine/diagnosis/dictionary/dictionary_bytes.h"
 #include "tests/support/files.h"
 #include "ui/files/dictionary_cache.h"
+#include "ui/files/packed_dictionary.h"
 
 using namespace halfsplit;
 namespace fs = std::filesystem;
@@ -124,8 +124,21 @@ TEST_CASE("Predictions by a program that computes otherwise are recognised by th
     const std::string id = text_of(folder.kept()).substr(0, 36);
     diagnosis::Dictionary other = sound.dictionary;
     other.values[other.row_start(2, 0)] += 0.01F;
-    put(folder.kept(), id + diagnosis::to_bytes(other));
+    put(folder.kept(), id + files::packed(other, files::kMostKeptBytes, 1).value());
     CHECK(dictionary_in(folder).was_made);
+    CHECK_FALSE(dictionary_in(folder).was_made);
+}
+
+TEST_CASE("A dictionary in another version's layout is made anew") {
+    const Folder folder;
+    dictionary_in(folder);
+    std::string bytes = text_of(folder.kept());
+    char& version = bytes[36 + 4];  // after the content's id and the mark
+    REQUIRE(version == 2);
+    version = 1;
+    put(folder.kept(), bytes);
+    CHECK(dictionary_in(folder).was_made);
+    CHECK(text_of(folder.kept())[36 + 4] == 2);
 }
 
 TEST_CASE("A dictionary that cannot be kept is made all the same") {

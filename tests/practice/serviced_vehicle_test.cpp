@@ -4,46 +4,20 @@
 
 #include <algorithm>
 
-#include "tests/support/circuit_text.h"
+#include "tests/practice/vehicles.h"
 
 using namespace halfsplit;
 using namespace halfsplit::practice;
+using test::doing;
+using test::found;
+using test::refusal;
+using test::vehicle_with;
 
 namespace {
 
 const model::Circuit& horn() {
     static const model::Circuit circuit = test::circuit_file("circuits/horn.circuit.xml");
     return circuit;
-}
-
-int state_index(const model::Circuit& circuit, const std::string& id) {
-    return static_cast<int>(circuit.find_state(id) - circuit.states.data());
-}
-
-ServicedVehicle vehicle_with(const model::Circuit& circuit, const std::vector<std::string>& faults,
-                             const std::string& state) {
-    auto vehicle =
-        ServicedVehicle::arrive(circuit, test::faults_of(circuit, faults), state_index(circuit, state));
-    if (!vehicle) FAIL(vehicle.error());
-    return std::move(*vehicle);
-}
-
-/// Ends the test where it cannot be done.
-Effect doing(ServicedVehicle& vehicle, const std::string& text) {
-    const auto effect = vehicle.carry_out(read_action(text).value());
-    if (!effect) FAIL(text << ": " << effect.error());
-    return *effect;
-}
-
-std::string refusal(ServicedVehicle& vehicle, const std::string& text) {
-    const auto effect = vehicle.carry_out(read_action(text).value());
-    REQUIRE_FALSE(effect);
-    return effect.error();
-}
-
-std::string found(const std::vector<Observed>& observed, const std::string& about) {
-    const auto one = std::ranges::find(observed, about, &Observed::about);
-    return one == observed.end() ? "" : one->shown;
 }
 
 std::string horn_sign(ServicedVehicle& vehicle) {
@@ -232,4 +206,29 @@ TEST_CASE("The same actions lead to the same answers to the last bit") {
         for (const std::string& line : script) each.push_back(doing(vehicle, line).observed);
     }
     CHECK((answers[0] == answers[1]));
+}
+
+// W528 of the trailer's wiring goes from one place to another; what chafed copper looks like is common
+// practice.
+TEST_CASE("A chafed wire in hand shows where it rubbed through, a unit on the bench what it draws") {
+    const model::Circuit trailer = test::circuit_file("circuits/brake-lights-trailer.circuit.xml");
+    ServicedVehicle vehicle =
+        vehicle_with(trailer, {"chafed:W528=open@vibration:50..100"}, trailer.states.front().id);
+    const std::string seen = found(doing(vehicle, "inspect W528").observed, "W528");
+    INFO(seen);
+    CHECK(seen.find("rubbed through on the way from \"") != std::string::npos);
+    CHECK(seen.find("strands that are left part") != std::string::npos);
+    ServicedVehicle shorted =
+        vehicle_with(trailer, {"chafed:W528=short@vibration:50..100"}, trailer.states.front().id);
+    CHECK(
+        found(doing(shorted, "inspect W528").observed, "W528").find("bare copper shows, and where it lay") !=
+        std::string::npos);
+    const model::Circuit drain = test::circuit_file("circuits/parasitic-drain.circuit.xml");
+    const auto unit = std::ranges::find_if(
+        drain.parts, [](const model::Part& part) { return part.kind->element == "control-unit"; });
+    REQUIRE(unit != drain.parts.end());
+    ServicedVehicle draining =
+        vehicle_with(drain, {"quiescent-drain:" + unit->id + "=240"}, drain.states.front().id);
+    CHECK(found(doing(draining, "inspect " + unit->id).observed, unit->id).find("drawing 240 mA") !=
+          std::string::npos);
 }

@@ -9,8 +9,7 @@
 #include <optional>
 
 #include "engine/diagnosis/dictionary/blank.h"
-#include "engine/diagnosis/dictionary/dictionary_bytes.h"
-#include "engine/diagnosis/dictionary/row_anew.h"
+#include "ui/files/packed_dictionary.h"
 
 namespace halfsplit::files {
 
@@ -44,30 +43,28 @@ std::optional<std::string> bytes_at(const std::string& path) {
     return bytes;
 }
 
-bool agree(double one, double other) {
-    constexpr double kApart = 1e-4;  // a meter's last digit
+bool agree(float one, float other) {
+    constexpr float kApart = 1e-4F;  // a meter's last digit
     return std::abs(one - other) < kApart || (std::isnan(one) && std::isnan(other));
 }
 
-/// Whether the sound vehicle is as this program predicts it.
-bool is_of_this_program(const model::Circuit& circuit, const Dictionary& dictionary) {
-    std::vector<float> row(dictionary.findings.size());
+std::vector<float> sound_rows(const Dictionary& dictionary) {
+    std::vector<float> rows;
     for (int state = 0; state < static_cast<int>(dictionary.states.size()); ++state) {
-        const auto* steps = circuit.find_state(dictionary.states[at(state)]);
-        row_anew(circuit, *steps, {}, dictionary.findings, dictionary.pulses[at(state)], row);
-        for (int finding = 0; finding < static_cast<int>(row.size()); ++finding)
-            if (!agree(static_cast<double>(row[at(finding)]), dictionary.value(state, 0, finding)))
-                return false;
+        const auto row =
+            dictionary.values.begin() + static_cast<std::ptrdiff_t>(dictionary.row_start(state, 0));
+        rows.insert(rows.end(), row, row + std::ssize(dictionary.findings));
     }
-    return true;
+    return rows;
 }
 
-bool take_kept(const CircuitOnDisk& circuit, const std::string& path, const std::string& id,
-               Dictionary& dictionary) {
+/// Not, where the sound vehicle was kept otherwise than as this program predicts it.
+bool take_kept(const std::string& path, const std::string& id, int threads, Dictionary& dictionary) {
     const auto bytes = bytes_at(path);
-    return bytes && bytes->starts_with(id) &&
-           diagnosis::from_bytes(std::string_view(*bytes).substr(id.size()), dictionary) &&
-           is_of_this_program(circuit.circuit, dictionary);
+    if (!bytes || !bytes->starts_with(id)) return false;
+    const std::vector<float> sound = sound_rows(dictionary);
+    return unpack(std::string_view(*bytes).substr(id.size()), dictionary, threads) &&
+           std::ranges::equal(sound, sound_rows(dictionary), agree);
 }
 
 }  // namespace
@@ -88,10 +85,12 @@ tl::expected<Dictionary, Diagnostics> kept_dictionary(const CircuitOnDisk& circu
     if (!blank) return blank;
     const std::string id = id_of(circuit, *blank, options);
     const std::string path = dictionary_path(circuit_path);
-    if (take_kept(circuit, path, id, *blank)) return blank;
+    if (take_kept(path, id, options.threads, *blank)) return blank;
+    blank = Dictionary{};  // a whole vehicle's takes as much memory as the one that is made now
     auto made = diagnosis::make_dictionary(circuit.circuit, options, tell);
-    if (made && made->values.size() * sizeof(float) < kMostKeptBytes)
-        write_atomically(path, id + diagnosis::to_bytes(*made));
+    if (!made) return made;
+    if (const auto bytes = packed(*made, kMostKeptBytes - id.size(), options.threads))
+        write_atomically(path, id + *bytes);
     return made;
 }
 

@@ -12,7 +12,7 @@ namespace halfsplit::files {
 /// The name that a dictionary of this circuit file is kept under, beside it: "circuits/.horn.dictionary".
 std::string dictionary_path(const std::string& circuit_path);
 
-/// A dictionary is not kept where it would take more bytes than this of somebody's folder.
+/// A dictionary is not kept where, packed, it would take more bytes than this of somebody's folder.
 inline constexpr std::size_t kMostKeptBytes = std::size_t{256} << 20U;
 
 /// The circuit's dictionary: the one kept beside its file if that is of the same content and options, else

@@ -1,7 +1,12 @@
 #include "engine/diagnosis/dictionary/blank.h"
 
+#include <algorithm>
+#include <limits>
+
 #include "engine/base/nearest.h"
 #include "engine/diagnosis/dictionary/pulses.h"
+#include "engine/diagnosis/dictionary/row_anew.h"
+#include "engine/diagnosis/dictionary/share_out.h"
 #include "engine/simulation/settle.h"
 
 namespace halfsplit::diagnosis {
@@ -15,12 +20,20 @@ std::vector<std::string> ids_of(const std::vector<model::OperatingState>& states
     return ids;
 }
 
-/// Whether the sound vehicle comes to the state shows later, by its row.
-Pulses pulses_in_state(const model::Circuit& circuit, const model::OperatingState& state,
-                       const std::vector<Finding>& findings) {
-    const auto settled = simulation::settle(circuit, {}, state.steps);
-    return settled ? pulses_of(circuit, *settled, findings)
-                   : Pulses{std::vector<Pulse>(findings.size(), Pulse::none), 0};
+/// What pulses in the sound vehicle, and its row.
+void take_sound_vehicle(const model::Circuit& circuit, Dictionary& blank, int state) {
+    const auto& steps = circuit.find_state(blank.states[at(state)])->steps;
+    const std::span<float> row = row_of(blank, state, 0);
+    Pulses& pulses = blank.pulses[at(state)];
+    Told& told = blank.told[at(state) * at(blank.rows())];
+    if (const auto settled = simulation::settle(circuit, {}, steps)) {
+        pulses = pulses_of(circuit, *settled, blank.findings);
+        told = row_of_settled(circuit, *settled, blank.findings, pulses, row);
+    } else {
+        pulses.of.assign(blank.findings.size(), Pulse::none);
+        told = Told::not_at_all;
+        std::ranges::fill(row, std::numeric_limits<float>::quiet_NaN());
+    }
 }
 
 }  // namespace
@@ -41,8 +54,9 @@ tl::expected<Dictionary, Diagnostics> blank_dictionary(const model::Circuit& cir
                           options.further_findings.end());
     blank.values.resize(blank.row_start(static_cast<int>(blank.states.size()), 0));
     blank.told.resize(blank.states.size() * at(blank.rows()));
-    for (const std::string& id : blank.states)
-        blank.pulses.push_back(pulses_in_state(circuit, *circuit.find_state(id), blank.findings));
+    blank.pulses.resize(blank.states.size());
+    share_out(static_cast<int>(blank.states.size()), options.threads,
+              [&](int state, int /*thread*/) { take_sound_vehicle(circuit, blank, state); });
     return blank;
 }
 

@@ -9,7 +9,8 @@
 
 namespace halfsplit::diagnosis {
 
-/// A dictionary of the right size with nothing in it yet, or the states that do not exist.
+/// A dictionary of the right size with nothing in it yet but the sound vehicle, settled anew, or the states
+/// that do not exist.
 tl::expected<Dictionary, Diagnostics> blank_dictionary(const model::Circuit& circuit,
                                                        const DictionaryOptions& options);
 

@@ -7,9 +7,25 @@
 #include "engine/diagnosis/dictionary/pulses.h"
 #include "engine/diagnosis/dictionary/row_anew.h"
 #include "engine/diagnosis/dictionary/share_out.h"
-#include "engine/simulation/settle.h"
 
 namespace halfsplit::diagnosis {
+
+namespace {
+
+Told told_nothing(std::span<float> row) {
+    std::ranges::fill(row, std::numeric_limits<float>::quiet_NaN());
+    return Told::not_at_all;
+}
+
+}  // namespace
+
+Told row_of_settled(const model::Circuit& circuit, const simulation::Settled& settled,
+                    const std::vector<Finding>& findings, const Pulses& pulses, std::span<float> row) {
+    const FindingPlaces places = places_of(circuit, findings, settled.network);
+    const bool is_read = read_with_meters(places, settled.network, settled.point.conditions, row) &&
+                         read_pulses(circuit, settled, places, pulses, row);
+    return is_read ? Told::exactly : told_nothing(row);
+}
 
 Told row_anew(const model::Circuit& circuit, const model::OperatingState& state,
               const std::vector<network::Fault>& faults, const std::vector<Finding>& findings,
@@ -17,14 +33,7 @@ Told row_anew(const model::Circuit& circuit, const model::OperatingState& state,
     network::Situation situation;
     situation.faults = faults;
     const auto settled = simulation::settle(circuit, situation, state.steps);
-    if (settled) {
-        const FindingPlaces places = places_of(circuit, findings, settled->network);
-        if (read_with_meters(places, settled->network, settled->point.conditions, row) &&
-            read_pulses(circuit, *settled, places, pulses, row))
-            return Told::exactly;
-    }
-    std::ranges::fill(row, std::numeric_limits<float>::quiet_NaN());
-    return Told::not_at_all;
+    return settled ? row_of_settled(circuit, *settled, findings, pulses, row) : told_nothing(row);
 }
 
 tl::expected<Dictionary, Diagnostics> dictionary_anew(const model::Circuit& circuit,

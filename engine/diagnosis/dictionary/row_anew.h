@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "engine/diagnosis/dictionary/dictionary.h"
+#include "engine/simulation/settle.h"
 
 namespace halfsplit::diagnosis {
 
@@ -12,5 +13,9 @@ namespace halfsplit::diagnosis {
 Told row_anew(const model::Circuit& circuit, const model::OperatingState& state,
               const std::vector<network::Fault>& faults, const std::vector<Finding>& findings,
               const Pulses& pulses, std::span<float> row);
+
+/// The same where it has settled already.
+Told row_of_settled(const model::Circuit& circuit, const simulation::Settled& settled,
+                    const std::vector<Finding>& findings, const Pulses& pulses, std::span<float> row);
 
 }  // namespace halfsplit::diagnosis

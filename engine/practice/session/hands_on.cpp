@@ -11,6 +11,7 @@
 #include "engine/instruments/recorder.h"
 #include "engine/practice/session/reading_in_time.h"
 #include "engine/practice/session/serviced_vehicle.h"
+#include "engine/practice/session/sight.h"
 #include "engine/practice/session/thing.h"
 #include "engine/simulation/course.h"
 
@@ -86,13 +87,15 @@ Done ServicedVehicle::record(const Action& action) {
     const auto recording = instruments::record(*course, channels, every_s, *seconds);
     if (!recording) return tl::unexpected(recording.error().front().message);
     Effect effect;
-    effect.observed = onlooker_.happenings(course->take_events());
+    const std::vector<simulation::CourseEvent> events = course->take_events();
+    effect.observed = onlooker_.happenings(events);
+    remember_clicks(onlooker_.relays_in(events));
     const Situation bare = situation();
     if (const auto changed = course->change(bare); !changed)
         return tl::unexpected(changed.error().front().message);
     auto settled = course->settled_as_it_stands();
     if (!settled) return tl::unexpected(settled.error().front().message);
-    settled_ = std::move(*settled);
+    stand(std::move(*settled));
     effect.seconds = *seconds;
     for (std::size_t i = 0; i < channels.size(); ++i)
         std::ranges::move(extremes(channels[i], recording->least[i], recording->most[i]),
@@ -203,9 +206,8 @@ Done ServicedVehicle::inspect(const Action& action) {
     Effect effect;
     for (const network::Fault& fault : faults())
         if (shows_on(fault, *thing))
-            effect.observed.push_back(
-                {thing->name, std::string(fault.spec->kind),
-                 "not in order (" + fault.text + "): " + std::string(fault.spec->text)});
+            effect.observed.push_back({thing->name, std::string(fault.spec->kind),
+                                       "not in order (" + fault.text + "): " + sight_of(*circuit_, fault)});
     const bool is_part = thing->subject == FaultSubject::part;
     if (is_part && effect.observed.empty() && condition_of(thing->part) == "blown")
         effect.observed.push_back({thing->name, "blown", "not in order: it has blown"});
@@ -239,7 +241,7 @@ Done ServicedVehicle::make_new(int part, const Situation& situation) {
     auto changed = change_to(situation);
     if (!changed || !had_blown) return changed;
     auto made = run(kLookingOnS, {{0, circuit_->parts[at(part)].id, "intact", 0, {}}});
-    if (!made) settled_ = before;
+    if (!made) stand(before);
     return made;
 }
 

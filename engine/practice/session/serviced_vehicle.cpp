@@ -21,50 +21,22 @@ using simulation::Settled;
 
 namespace {
 
-/// Somebody who turns a key or presses a button looks what happens.
-constexpr double kOperatingS = 1;
-constexpr double kLettingGoS = 0.5;
-/// Nobody stands beside a vehicle for longer than this without doing anything.
-constexpr double kLongestWaitS = 600;
-
-tl::expected<double, std::string> seconds_in(const std::string& text) {
-    const auto seconds = read_number(text);
-    if (!seconds || *seconds <= 0 || *seconds > kLongestWaitS)
-        return tl::unexpected("'" + text + "' is no time; seconds from 0 to " + number_text(kLongestWaitS) +
-                              " are expected");
-    return *seconds;
-}
-
 std::string first_message(const Diagnostics& problems) {
     return problems.empty() ? "that cannot be done" : problems.front().message;
 }
 
-/// The positions of switches and doors that a hand can set.
-tl::expected<void, std::string> may_be_set(const Circuit& circuit, const std::string& what) {
-    if (circuit.find_quantity(what) != nullptr) return {};
-    std::vector<std::string> known;
-    for (const model::Part& part : circuit.parts)
-        if (part.kind->operation == model::Operation::person) known.push_back(part.id);
-    for (const model::Quantity& quantity : circuit.quantities) known.push_back(quantity.id);
-    if (std::ranges::find(known, what) != known.end()) return {};
-    return tl::unexpected("'" + what + "' is nothing a hand can set" + did_you_mean(what, known));
-}
-
-/// nullopt where the value is one the thing can have.
-std::optional<std::string> wrong_value(const Circuit& circuit, const std::string& what,
-                                       const std::string& to) {
-    if (const model::Quantity* quantity = circuit.find_quantity(what)) {
-        const auto number = read_number(to);
-        if (number && *number >= quantity->min && *number <= quantity->max) return std::nullopt;
-        return "'" + to + "' is no value for " + what + "; " + number_text(quantity->min) + " to " +
-               number_text(quantity->max) + " " + quantity->unit + " is expected";
+/// What is heard while one waits belongs to what was operated before.
+bool does_operate(Verb verb) {
+    switch (verb) {
+        case Verb::wait:
+        case Verb::look:
+        case Verb::measure:
+        case Verb::record:
+        case Verb::inspect:
+            return false;
+        default:
+            return true;
     }
-    const model::Part& part = *circuit.find_part(what);
-    std::vector<std::string> known;
-    for (const model::Position& position : part.positions) known.push_back(position.id);
-    if (std::ranges::find(known, to) != known.end()) return std::nullopt;
-    return what + " has no position '" + to + "'; " + listed(known) + " is expected" +
-           did_you_mean(to, known);
 }
 
 }  // namespace
@@ -87,6 +59,14 @@ bool ServicedVehicle::is_put_together() const {
 }
 
 Done ServicedVehicle::carry_out(const Action& action) {
+    const auto clicked_before = clicked_;
+    if (does_operate(action.verb)) clicked_.emplace();
+    auto done = carry_out_now(action);
+    if (!done) clicked_ = clicked_before;
+    return done;
+}
+
+Done ServicedVehicle::carry_out_now(const Action& action) {
     switch (action.verb) {
         case Verb::state:
             return bring_to_state(action.arguments.front());
@@ -152,122 +132,69 @@ Done ServicedVehicle::bring_to_state(const std::string& id) {
         return tl::unexpected("the circuit has no state '" + id + "'; " + listed(known) + " is expected" +
                               did_you_mean(id, known));
     }
-    const Appearance before = onlooker_.look_at(settled_);
+    const Appearance before = appearance();
     Situation situation = as_it_is();
     // The jumper lead is put on when the vehicle is there: its fuse goes before any of the vehicle's.
     const std::vector<network::Attachment> leads = std::exchange(situation.attachments, {});
     auto settled = simulation::settle(*circuit_, situation, state->steps);
     if (!settled) return tl::unexpected(first_message(settled.error()));
-    settled_ = std::move(*settled);
+    stand(std::move(*settled));
     Effect effect;
     if (!leads.empty()) {
         auto joined = join(leads.front());
         if (!joined) return joined;
         effect.mishaps = joined->mishaps;
     }
-    const Appearance now = onlooker_.look_at(settled_);
+    const Appearance& now = appearance();
     effect.observed = onlooker_.clicks(before, now);
+    remember_clicks(onlooker_.relays_changed(before, now));
     std::ranges::move(onlooker_.changes(before, now), std::back_inserter(effect.observed));
     return effect;
 }
 
 Done ServicedVehicle::run(double seconds, std::vector<simulation::TimedSet> sets) {
-    const Appearance before = onlooker_.look_at(settled_);
+    const Appearance before = appearance();
     auto course = simulation::Course::begin(*circuit_, settled_, std::move(sets));
     if (!course) return tl::unexpected(first_message(course.error()));
     if (const auto gone = course->run_until(seconds); !gone)
         return tl::unexpected(first_message(gone.error()));
     Effect effect;
     effect.seconds = seconds;
-    effect.observed = onlooker_.happenings(course->take_events());
+    const std::vector<simulation::CourseEvent> events = course->take_events();
+    effect.observed = onlooker_.happenings(events);
+    remember_clicks(onlooker_.relays_in(events));
     auto settled = course->settled_as_it_stands();
     if (!settled) return tl::unexpected(first_message(settled.error()));
-    settled_ = std::move(*settled);
-    std::ranges::move(onlooker_.changes(before, onlooker_.look_at(settled_)),
-                      std::back_inserter(effect.observed));
+    stand(std::move(*settled));
+    std::ranges::move(onlooker_.changes(before, appearance()), std::back_inserter(effect.observed));
     watch_jumper(effect);
     return effect;
 }
 
-Done ServicedVehicle::set(const Action& action) {
-    const std::string& what = action.arguments[0];
-    const std::string& to = action.arguments[1];
-    if (const auto may = may_be_set(*circuit_, what); !may) return tl::unexpected(may.error());
-    if (const auto wrong = wrong_value(*circuit_, what, to)) return tl::unexpected(*wrong);
-    double over_s = 0;
-    if (action.arguments.size() > 2) {
-        const auto given = seconds_in(action.arguments[2]);
-        if (!given) return tl::unexpected(given.error());
-        if (circuit_->find_quantity(what) == nullptr)
-            return tl::unexpected(what + " does not change gradually; only quantities take 'over'");
-        over_s = *given;
-    }
-    return run(over_s + kOperatingS, {{0, what, to, over_s, {}}});
+void ServicedVehicle::remember_clicks(const std::vector<std::string>& relays) {
+    if (clicked_) clicked_->insert(relays.begin(), relays.end());
 }
 
-Done ServicedVehicle::press(const Action& action) {
-    const std::string& what = action.arguments[0];
-    const std::string& to = action.arguments[1];
-    const model::Part* part = circuit_->find_part(what);
-    if (const auto may = may_be_set(*circuit_, what); !may) return tl::unexpected(may.error());
-    if (part == nullptr) return tl::unexpected(what + " cannot be pressed; set it");
-    if (const auto wrong = wrong_value(*circuit_, what, to)) return tl::unexpected(*wrong);
-    double hold_s = kOperatingS;
-    if (action.arguments.size() > 2) {
-        const auto given = seconds_in(action.arguments[2]);
-        if (!given) return tl::unexpected(given.error());
-        hold_s = *given;
-    }
-    const std::string back = position_after_letting_go(*part, to);
-    const Settled before = settled_;
-    auto pressed = run(hold_s, {{0, what, to, 0, {}}});
-    if (!pressed) return pressed;
-    auto released = run(kLettingGoS, {{0, what, back, 0, {}}});
-    if (!released) {
-        settled_ = before;
-        return released;
-    }
-    pressed->seconds += released->seconds;
-    std::ranges::move(released->observed, std::back_inserter(pressed->observed));
-    std::ranges::move(released->mishaps, std::back_inserter(pressed->mishaps));
-    return pressed;
+void ServicedVehicle::stand(Settled settled) {
+    settled_ = std::move(settled);
+    appearance_.reset();
 }
 
-std::string ServicedVehicle::position_after_letting_go(const model::Part& part,
-                                                       const std::string& pressed) const {
-    const auto position = std::ranges::find(part.positions, pressed, &model::Position::id);
-    const auto set_before = situation().positions.find(part.id);
-    const bool springs_back = position->momentary || part.kind->element == "push-button" ||
-                              set_before == situation().positions.end();
-    return springs_back ? part.positions.front().id : set_before->second;
-}
-
-Done ServicedVehicle::wait(const Action& action) {
-    const auto seconds = seconds_in(action.arguments.front());
-    if (!seconds) return tl::unexpected(seconds.error());
-    return run(*seconds, {});
-}
-
-Done ServicedVehicle::look(const Action& action) {
-    const Appearance now = onlooker_.look_at(settled_);
-    if (action.arguments.empty()) return Effect{onlooker_.describe(now), {}, 0};
-    const std::string& name = action.arguments.front();
-    std::vector<Observed> seen = onlooker_.describe(now, name);
-    if (!seen.empty()) return Effect{std::move(seen), {}, 0};
-    std::vector<std::string> known;
-    for (const diagnosis::SignSource& source : onlooker_.sources()) known.push_back(source.name);
-    return tl::unexpected("nothing is seen or heard of '" + name + "'" + did_you_mean(name, known) +
-                          "; to take it in hand, inspect it");
+/// Looked at once only as long as it stands so: a whole vehicle is followed for a while for it.
+const Appearance& ServicedVehicle::appearance() {
+    if (!appearance_) appearance_ = onlooker_.look_at(settled_);
+    return *appearance_;
 }
 
 Done ServicedVehicle::change_to(const Situation& situation) {
-    const Appearance before = onlooker_.look_at(settled_);
+    const Appearance before = appearance();
     auto settled = simulation::settle_again(*circuit_, settled_, situation);
     if (!settled) return tl::unexpected(first_message(settled.error()));
-    settled_ = std::move(*settled);
+    stand(std::move(*settled));
     Effect effect;
-    const Appearance now = onlooker_.look_at(settled_);
+    const Appearance& now = appearance();
     effect.observed = onlooker_.clicks(before, now);
+    remember_clicks(onlooker_.relays_changed(before, now));
     std::ranges::move(onlooker_.changes(before, now), std::back_inserter(effect.observed));
     watch_jumper(effect);
     return effect;
@@ -280,7 +207,7 @@ void ServicedVehicle::watch_jumper(Effect& effect) {
     Situation without = situation();
     without.attachments.clear();
     auto settled = simulation::settle_again(*circuit_, settled_, without);
-    if (settled) settled_ = std::move(*settled);
+    if (settled) stand(std::move(*settled));
     effect.mishaps.emplace_back(kJumperBlew);
 }
 

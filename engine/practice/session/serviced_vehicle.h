@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -54,11 +55,14 @@ class ServicedVehicle {
   private:
     ServicedVehicle(const model::Circuit& circuit, simulation::Settled settled);
 
+    Done carry_out_now(const Action& action);
     Done bring_to_state(const std::string& id);
     Done set(const Action& action);
     Done press(const Action& action);
     Done wait(const Action& action);
     Done look(const Action& action);
+    Done look_at_place(int place);
+    Observed felt_of_relay(const std::string& id);
     Done measure(const Action& action);
     Done record(const Action& action);
     Done take_apart(const Action& action);
@@ -72,6 +76,9 @@ class ServicedVehicle {
     Done run(double seconds, std::vector<simulation::TimedSet> sets);
     std::string position_after_letting_go(const model::Part& part, const std::string& pressed) const;
     Done change_to(const network::Situation& situation);
+    void remember_clicks(const std::vector<std::string>& relays);
+    void stand(simulation::Settled settled);
+    const Appearance& appearance();
     Done make_new(int part, const network::Situation& situation);
     std::string_view condition_of(int part) const;
     void watch_jumper(Effect& effect);
@@ -81,6 +88,9 @@ class ServicedVehicle {
     const model::Circuit* circuit_;
     Onlooker onlooker_;
     simulation::Settled settled_;
+    std::optional<Appearance> appearance_;          ///< of the vehicle as it stands, once somebody looked
+    std::optional<Appearance> looked_round_;        ///< what somebody saw who last looked all round
+    std::optional<std::set<std::string>> clicked_;  ///< relays, since something was last operated
 };
 
 }  // namespace halfsplit::practice

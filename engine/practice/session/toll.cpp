@@ -6,6 +6,7 @@
 #include "engine/diagnosis/place_of.h"
 #include "engine/instruments/instrument.h"
 #include "engine/instruments/probing.h"
+#include "engine/practice/session/rhythm.h"
 #include "engine/practice/session/thing.h"
 
 namespace halfsplit::practice {
@@ -90,9 +91,22 @@ void add_place_of_name(const Circuit& circuit, const std::string& name, std::vec
     if (const auto thing = find_thing(circuit, name)) add_place(place_of_thing(circuit, *thing), places);
 }
 
-bool is_seen_from_outside(const Circuit& circuit, const std::string& name) {
-    const model::Part* part = circuit.find_part(name);
-    return part == nullptr || !diagnosis::is_fuse(*part);
+/// A fuse is seen, and a relay felt, where it is; all else from outside.
+bool is_looked_at_on_the_spot(const model::Part& part) {
+    return diagnosis::is_fuse(part) || does_click(part);
+}
+
+void add_place_to_look_at(const Circuit& circuit, const std::string& name, std::vector<int>& places) {
+    if (const model::Part* part = circuit.find_part(name)) {
+        if (is_looked_at_on_the_spot(*part)) add_place_of_name(circuit, name, places);
+        return;
+    }
+    const model::Place* place = circuit.find_place(name);
+    if (place == nullptr) return;
+    const int index = static_cast<int>(place - circuit.places.data());
+    for (int part = 0; part < static_cast<int>(circuit.parts.size()); ++part)
+        if (diagnosis::place_of(circuit, part) == index && is_looked_at_on_the_spot(circuit.parts[at(part)]))
+            return add_place(index, places);
 }
 
 }  // namespace
@@ -101,8 +115,7 @@ std::vector<int> places_of(const Circuit& circuit, const Action& action) {
     std::vector<int> places;
     switch (action.verb) {
         case Verb::look:
-            if (!action.arguments.empty() && !is_seen_from_outside(circuit, action.arguments.front()))
-                add_place_of_name(circuit, action.arguments.front(), places);
+            if (!action.arguments.empty()) add_place_to_look_at(circuit, action.arguments.front(), places);
             break;
         case Verb::measure:
             for (std::size_t i = 1; i < action.arguments.size(); ++i)
