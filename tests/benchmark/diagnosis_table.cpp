@@ -28,6 +28,7 @@ using diagnosis::Hypotheses;
 using Clock = std::chrono::steady_clock;
 
 constexpr int kMostSteps = 1000;
+constexpr int kMostStepsAtRandom = 120;
 
 double seconds_since(Clock::time_point begin) {
     return std::chrono::duration<double>(Clock::now() - begin).count();
@@ -250,7 +251,8 @@ Totals totals_of(const Subject& subject, const Manner& manner, const Draws& draw
         Stopwatch watch(subject);
         const diagnosis::Diagnosis run = diagnosis::follow(
             hypotheses, subject.consultation->workshop(), subject.consultation->permitted(),
-            watch.around(vehicle.patient()), drawn.evidence, kMostSteps,
+            watch.around(vehicle.patient()), drawn.evidence,
+            manner.random_order ? kMostStepsAtRandom : kMostSteps,
             manner.random_order ? random_order(subject, generator()) : diagnosis::Deviate{});
         totals.slowest_s = std::max(totals.slowest_s, watch.slowest_s());
         ++totals.vehicles;

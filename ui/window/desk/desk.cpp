@@ -7,6 +7,7 @@
 
 #include "engine/base/index.h"
 #include "ui/files/shelf.h"
+#include "ui/window/author/author_mode.h"
 #include "ui/window/diagnose/diagnose_mode.h"
 #include "ui/window/frame/colours.h"
 #include "ui/window/frame/keys.h"
@@ -45,6 +46,7 @@ Desk::Desk(const Liking& liking) : liking_(liking) {
     modes_.push_back(std::make_unique<PractiseMode>());
     modes_.push_back(std::make_unique<StudyMode>());
     modes_.push_back(std::make_unique<DiagnoseMode>());
+    modes_.push_back(std::make_unique<AuthorMode>());
     frame_.landmarks = &landmarks_;
     frame_.theme = liking.dark ? dark_theme() : light_theme();
     frame_.scale = liking.scale;

@@ -28,8 +28,11 @@ std::string_view DiagnoseMode::about() const {
     return "At a real vehicle: what should be read where, what your readings mean, and what to do next.";
 }
 
+bool DiagnoseMode::takes(const std::string& path) const {
+    return path.ends_with(".circuit.xml");
+}
+
 Diagnostics DiagnoseMode::open(const std::string& path) {
-    if (!path.ends_with(".circuit.xml")) return {};
     auto read = files::read_circuit_on_disk(path);
     if (!read) return read.error();
     on_disk_ = std::make_shared<const files::CircuitOnDisk>(std::move(*read));

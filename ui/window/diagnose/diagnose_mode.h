@@ -30,6 +30,7 @@ class DiagnoseMode : public Mode {
     std::string hint() const override;
     void advance(double seconds) override;
     bool is_lively() const override;
+    bool takes(const std::string& path) const override;
     Diagnostics open(const std::string& path) override;
 
     const Notebook& notebook() const { return notebook_; }

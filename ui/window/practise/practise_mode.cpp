@@ -30,8 +30,11 @@ std::string_view PractiseMode::about() const {
            "went.";
 }
 
+bool PractiseMode::takes(const std::string& path) const {
+    return path.ends_with(".scenario.xml");
+}
+
 Diagnostics PractiseMode::open(const std::string& path) {
-    if (!path.ends_with(".scenario.xml")) return {};
     // The log it has open would be in its own way.
     const bool is_the_same =
         job_ != nullptr && job_->scenario().where.file == path && !job_->session().is_over();

@@ -33,6 +33,7 @@ class PractiseMode : public Mode {
     std::string hint() const override;
     void advance(double seconds) override;
     bool is_lively() const override;
+    bool takes(const std::string& path) const override;
     Diagnostics open(const std::string& path) override;
 
     const JobInHand* job() const { return job_.get(); }

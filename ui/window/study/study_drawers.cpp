@@ -5,6 +5,7 @@
 
 #include "engine/base/index.h"
 #include "ui/window/frame/widgets.h"
+#include "ui/window/hands/faults_of.h"
 #include "ui/window/study/study_mode.h"
 
 namespace halfsplit::window {
@@ -18,20 +19,6 @@ std::string wire_words(const model::Circuit& circuit, const model::Wire& wire) {
     std::snprintf(size.data(), size.size(), " %g mm², %g m", wire.area_mm2, wire.length_m);
     return wire.base_colour + wire.tracer_colour + size.data() + ", " + circuit.point_name(wire.from) +
            " to " + circuit.point_name(wire.to);
-}
-
-/// Faults whose text contains what sits there: "open:K2.85" for K2, but not "open:K21.85".
-bool is_about(const std::string& fault, const std::string& name) {
-    const std::size_t start = fault.find(':') + 1;
-    for (std::size_t found = fault.find(name, start); found != std::string::npos;
-         found = fault.find(name, found + 1)) {
-        const bool begins = found == start || fault[found - 1] == '-' || fault[found - 1] == ',';
-        const std::size_t after = found + name.size();
-        const bool ends = after == fault.size() || fault[after] == '.' || fault[after] == '=' ||
-                          fault[after] == ',' || fault[after] == '-';
-        if (begins && ends) return true;
-    }
-    return false;
 }
 
 }  // namespace
@@ -118,8 +105,7 @@ void StudyMode::chosen_drawer(const Frame& frame, Paper&) {
     // A copy: ticking one changes what is there.
     const std::vector<network::Fault> faults = bench_->situation().faults;
     words("What may be wrong with it:");
-    for (const std::string& text : fault_texts_) {
-        if (!is_about(text, name)) continue;
+    for (const std::string& text : faults_about(fault_texts_, name)) {
         bool present =
             std::ranges::any_of(faults, [&](const network::Fault& fault) { return fault.text == text; });
         if (tick(frame, "fault:" + text, text, present)) change_faults(text, present);
