@@ -59,16 +59,27 @@ std::unique_ptr<Headless> practising(const Workshop& workshop, int width = 1600,
     return hands;
 }
 
+/// All of it, beside the paper: what hangs over the edge cannot be clicked.
+bool is_in_sight(const window::Landmarks& all, const std::string& name) {
+    const window::ScreenBox* box = all.find(name);
+    const window::ScreenBox* paper = all.find("paper");
+    return box != nullptr && paper != nullptr && box->top >= paper->top && box->bottom <= paper->bottom;
+}
+
 std::string something_in_the_trolley(Headless& hands) {
-    for (const auto& [name, box] : hands.desk().landmarks().all())
-        if (name.starts_with("drawer:")) return name;
-    return "mode:practise";
+    const window::Landmarks& all = hands.desk().landmarks();
+    for (const auto& [name, box] : all.all())
+        if (is_in_sight(all, name) && box.left > all.find("paper")->right) return name;
+    return "paper";
 }
 
 /// Clicks what may have to be scrolled to first, as a person would.
 void reach(Headless& hands, const std::string& name) {
-    if (!hands.is_there(name)) hands.wheel(something_in_the_trolley(hands), 1000);
-    for (int i = 0; i < 200 && !hands.is_there(name); ++i) hands.wheel(something_in_the_trolley(hands), -1);
+    // What was read out before had all drawers open.
+    hands.frames(2);
+    const auto sees_it = [&] { return is_in_sight(hands.desk().landmarks(), name); };
+    if (!sees_it()) hands.wheel(something_in_the_trolley(hands), 1000);
+    for (int i = 0; i < 200 && !sees_it(); ++i) hands.wheel(something_in_the_trolley(hands), -1);
     hands.click(name);
     hands.frames_until(
         [&] { return !hands.desk().is_lively() || practise(hands).job()->session().is_over(); });
@@ -76,6 +87,7 @@ void reach(Headless& hands, const std::string& name) {
 
 void bring_to_state(Headless& hands, int state) {
     reach(hands, "state");
+    hands.frames(3);
     hands.click("state:" + std::to_string(state));
     reach(hands, "bring");
 }

@@ -67,7 +67,7 @@ std::optional<std::string> ActionLine::draw(const Frame& frame) {
     ImGui::SetNextItemWidth(-1);
     // With imgui_stdlib a callback is handed on with what it needs.
     const bool is_entered = ImGui::InputTextWithHint(
-        "###action-line", "measure voltmeter K2.87", &text_,
+        "###action-line", "look, measure, set, inspect, mend ...", &text_,
         ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_CallbackCompletion, complete, this);
     name_last(frame, "action-line");
     std::optional<std::string> entered;

@@ -129,7 +129,8 @@ void DebriefDesk::steps_drawer(const Frame& frame) {
     step_ = std::clamp(shown - 1, 0, count - 1);
     if (!ImGui::BeginTable("steps", 3, ImGuiTableFlags_RowBg | ImGuiTableFlags_BordersInnerH)) return;
     const auto narrow = ImGuiTableColumnFlags_WidthFixed;
-    ImGui::TableSetupColumn("clock", narrow, ImGui::CalcTextSize("000.0 min").x);
+    ImGui::TableSetupColumn("clock", narrow,
+                            ImGui::CalcTextSize("000.0 min").x + 2 * ImGui::GetStyle().FramePadding.x);
     ImGui::TableSetupColumn("what was done, and what came of it", ImGuiTableColumnFlags_WidthStretch);
     ImGui::TableSetupColumn("left", narrow, ImGui::CalcTextSize("left").x);
     ImGui::TableHeadersRow();
@@ -141,7 +142,7 @@ void DebriefDesk::steps_drawer(const Frame& frame) {
         ImGui::TableNextColumn();
         words(row.action);
         if (!row.answer.empty()) soft_words(frame, row.answer);
-        if (!row.remark.empty()) caution(frame, row.remark);
+        if (!row.remark.empty()) words(row.remark);
         ImGui::TableNextColumn();
         words(row.left);
     }

@@ -42,7 +42,7 @@ void PractiseMode::in_hand_words(const Frame& frame) {
               circuit.point_name(wire->to));
     } else if (const model::Part* part = part_of(circuit, *chosen_)) {
         const bool is_point = chosen_->kind == Pick::Kind::point;
-        words((is_point ? chosen_->name + " of " : "") + view::part_text(*part));
+        words((chosen_->name == part->id ? "" : chosen_->name + " of ") + view::part_text(*part));
         if (const std::string wires = is_point ? wires_at(circuit, chosen_->name) : ""; !wires.empty())
             words("wires there: " + wires);
     }

@@ -59,13 +59,11 @@ void PractiseMode::instrument_drawer(const Frame& frame) {
     }
     if (came_in_ == "instrument" && !trouble_.empty()) caution(frame, trouble_);
     display(frame);
-    if (ImGui::TreeNode("Recorder###recorder")) {
-        name_last(frame, "recorder");
-        recorder(frame);
-        ImGui::TreePop();
-    } else {
-        name_last(frame, "recorder");
-    }
+    const bool is_open = ImGui::TreeNode("Recorder###recorder");
+    name_last(frame, "recorder");
+    if (!is_open) return;
+    recorder(frame);
+    ImGui::TreePop();
 }
 
 void PractiseMode::recorder(const Frame& frame) {

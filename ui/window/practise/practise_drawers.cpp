@@ -36,7 +36,7 @@ void PractiseMode::came_of(const Frame& frame, const std::string& drawer) {
     if (job_->entries().empty()) return;
     ImGui::Separator();
     const Entry& entry = job_->entries().back();
-    soft_words(frame, std::to_string(entry.number) + "  " + practice::action_text(entry.action));
+    soft_words(frame, std::to_string(entry.number) + ": " + practice::action_text(entry.action));
     entry_block(frame, entry);
 }
 
@@ -62,16 +62,19 @@ void PractiseMode::job_drawer(const Frame& frame) {
     soft_words(frame, card.vehicle + ", " + view::mileage_text(card) + ". Level " +
                           std::to_string(scenario.level) + " of " + std::to_string(practice::kLevels) + ".");
     clock(frame);
-    if (ImGui::TreeNode("Cautions###cautions")) {
+    // To be read before anything is done, and out of the way then.
+    const auto flags = job_->entries().empty() ? ImGuiTreeNodeFlags_DefaultOpen : ImGuiTreeNodeFlags_None;
+    const bool is_open = ImGui::TreeNodeEx("Cautions###cautions", flags);
+    name_last(frame, "cautions");
+    if (is_open) {
         for (const std::string& text : view::cautions_of(scenario, job_->circuit())) caution(frame, text);
         ImGui::TreePop();
     }
-    name_last(frame, "cautions");
 }
 
 void PractiseMode::suspects_drawer(const Frame& frame) {
     soft_words(frame, "What you think is wrong. It costs nothing and is marked on the paper.");
-    const bool is_entered = type_in(frame, "suspect", "X3 broken, or open:X3.1", suspect_words_);
+    const bool is_entered = type_in(frame, "suspect", "what you suspect, and why", suspect_words_);
     if ((wide_button(frame, "suspect:write", "Write it down") || is_entered) && !suspect_words_.empty()) {
         act("suspects", "suspect " + suspect_words_);
         if (trouble_.empty()) suspect_words_.clear();
@@ -98,7 +101,7 @@ void PractiseMode::hints_drawer(const Frame& frame) {
 void PractiseMode::log_drawer(const Frame& frame) {
     if (job_->entries().empty()) soft_words(frame, "Nothing has been done yet.");
     for (const Entry& entry : job_->entries() | std::views::reverse) {
-        soft_words(frame, std::to_string(entry.number) + "  " + practice::action_text(entry.action));
+        soft_words(frame, std::to_string(entry.number) + ": " + practice::action_text(entry.action));
         entry_block(frame, entry);
         soft_words(frame, view::entry_words(job_->circuit(), entry).clock);
         ImGui::Separator();

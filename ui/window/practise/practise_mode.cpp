@@ -8,7 +8,7 @@
 #include "engine/base/index.h"
 #include "engine/base/number.h"
 #include "ui/view/session_names.h"
-#include "ui/view/session_text.h"
+#include "ui/view/table.h"
 #include "ui/window/frame/keys.h"
 #include "ui/window/practise/possible.h"
 
@@ -154,8 +154,8 @@ std::vector<std::pair<std::string, std::string>> PractiseMode::key_list() const 
 
 std::string PractiseMode::hint() const {
     if (!job_) return "";
-    const std::string clock = view::clock_text(job_->session().clock_min()) + " of " +
-                              number_text(job_->scenario().budget_min) + ".  ";
+    const std::string clock = view::fixed(job_->session().clock_min(), 1) + " of " +
+                              number_text(job_->scenario().budget_min) + " min.  ";
     if (job_->session().is_over()) return clock + "The keys , and . go through the steps.";
     return clock + leads_.hint();
 }
