@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <stdexcept>
+#include <utility>
 
 #include "engine/base/index.h"
 #include "engine/base/nearest.h"
@@ -101,6 +102,22 @@ std::string measured_text(const Circuit& circuit, const FilledRow& reading) {
     const diagnosis::SignSource* source = source_of(sources, reading.finding);
     if (source == nullptr) return number_text(reading.value);
     return std::string(sign_word(source->shows, static_cast<diagnosis::Sign>(std::lround(reading.value))));
+}
+
+/// A line of its own, in whatever columns there are.
+void add_reading(const Circuit& circuit, const FilledRow& reading, Table& table) {
+    const Words words = words_of(circuit, reading);
+    std::vector<std::string>& row = table.rows.emplace_back(table.columns.size());
+    const auto set = [&](std::string_view heading, std::string text) {
+        row[column_of(table, heading)] = std::move(text);
+    };
+    set("state", circuit.states[at(reading.state)].id);
+    set("place", finding_place(circuit, reading.finding));
+    set("at", words.at);
+    set("against", words.against);
+    set("instrument", words.instrument);
+    set("unit", plain_unit(reading.finding));
+    set("measured", measured_text(circuit, reading));
 }
 
 int part_at(const Circuit& circuit, const Finding& finding) {
@@ -266,12 +283,7 @@ Table readings_table(const Circuit& circuit, std::span<const FilledRow> readings
     Table table;
     for (const char* name : {"state", "place", "at", "against", "instrument", "unit", "measured"})
         table.columns.push_back({name});
-    for (const FilledRow& reading : readings) {
-        const Words words = words_of(circuit, reading);
-        table.rows.push_back({circuit.states[at(reading.state)].id, finding_place(circuit, reading.finding),
-                              words.at, words.against, words.instrument, plain_unit(reading.finding),
-                              measured_text(circuit, reading)});
-    }
+    for (const FilledRow& reading : readings) add_reading(circuit, reading, table);
     return table;
 }
 
@@ -280,12 +292,18 @@ Table filled_sheet_table(const Circuit& circuit, const diagnosis::Sheet& sheet,
     Table table = sheet_table(circuit, sheet);
     const std::vector<Finding> findings = findings_on(circuit, sheet);
     const std::size_t measured = column_of(table, "measured");
-    std::size_t line = 0;
-    for (const diagnosis::StateSheet& state : sheet.states)
-        for (std::size_t i = 0; i < state.rows.size(); ++i, ++line)
-            for (const FilledRow& reading : readings)
-                if (reading.state == state.state && is_same_finding(reading.finding, findings[line]))
-                    table.rows[line][measured] = measured_text(circuit, reading);
+    for (const FilledRow& reading : readings) {
+        bool is_proposed = false;
+        std::size_t line = 0;
+        for (const diagnosis::StateSheet& state : sheet.states)
+            for (std::size_t i = 0; i < state.rows.size(); ++i, ++line) {
+                if (reading.state != state.state || !is_same_finding(reading.finding, findings[line]))
+                    continue;
+                table.rows[line][measured] = measured_text(circuit, reading);
+                is_proposed = true;
+            }
+        if (!is_proposed) add_reading(circuit, reading, table);
+    }
     return table;
 }
 

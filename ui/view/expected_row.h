@@ -57,7 +57,7 @@ std::string_view verdict_sign(Verdict verdict);   ///< an arrow, a tick; "" wher
 /// `state,place,at,against,instrument,unit,measured`.
 Table readings_table(const model::Circuit& circuit, std::span<const diagnosis::FilledRow> readings);
 
-/// A sheet's CSV with what was measured written in.
+/// A sheet's CSV with what was measured written in; what it does not propose stands at its end.
 Table filled_sheet_table(const model::Circuit& circuit, const diagnosis::Sheet& sheet,
                          std::span<const diagnosis::FilledRow> readings);
 

@@ -22,6 +22,13 @@ std::string state_title(const model::Circuit& circuit, int state) {
     return each.title.empty() ? each.id : each.title;
 }
 
+/// A number stays on the line of its unit.
+std::string unbroken_at_its_end(std::string text) {
+    if (const std::size_t gap = text.find_last_of(' '); gap != std::string::npos)
+        text.replace(gap, 1, "\u00A0");
+    return text;
+}
+
 std::string whole_percent(double share) {
     return std::to_string(static_cast<int>(100 * share)) + " %";
 }
@@ -57,7 +64,7 @@ void DiagnoseMode::vehicle_drawer(const Frame& frame) {
     if (pick_from(frame, "state", titles, chosen)) turn_to(states_[at(chosen)]);
     std::string steps;
     for (const std::string& step : view::steps_text(circuit(), circuit().states[at(state_)]))
-        steps += (steps.empty() ? "" : "; ") + step;
+        steps += (steps.empty() ? "" : "; ") + unbroken_at_its_end(step);
     soft_words(frame, steps.empty() ? "Everything at rest." : steps);
     if (expected_ != nullptr)
         for (const std::string& doubt : expected_->doubts) caution(frame, doubt);

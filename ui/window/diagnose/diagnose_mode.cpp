@@ -35,7 +35,21 @@ bool DiagnoseMode::takes(const std::string& path) const {
 Diagnostics DiagnoseMode::open(const std::string& path) {
     auto read = files::read_circuit_on_disk(path);
     if (!read) return read.error();
-    on_disk_ = std::make_shared<const files::CircuitOnDisk>(std::move(*read));
+    const bool is_the_same = path == path_;
+    const std::string state = is_the_same && state_ >= 0 ? circuit().states[at(state_)].id : "";
+    take_circuit(std::make_shared<const files::CircuitOnDisk>(std::move(*read)), path);
+    if (!is_the_same) {
+        chosen_.reset();
+        cleared_.clear();
+        complaint_ = false;
+    }
+    begin_in(state);
+    return {};
+}
+
+void DiagnoseMode::take_circuit(std::shared_ptr<const files::CircuitOnDisk> on_disk,
+                                const std::string& path) {
+    on_disk_ = std::move(on_disk);
     path_ = path;
     const std::shared_ptr<const model::Circuit> circuit(on_disk_, &on_disk_->circuit);
     states_ = own_states(*circuit, path);
@@ -47,20 +61,25 @@ Diagnostics DiagnoseMode::open(const std::string& path) {
     printing_.forget();
     table_.clear();
     drawn_ = window::drawn(circuit);
-    chosen_.reset();
+    expected_ = nullptr;
     near_.reset();
-    cleared_.clear();
-    complaint_ = false;
+    asked_.reset();
+    to_find_.reset();
     asks_anew_ = false;
     has_begun_ = false;
     csv_trouble_.clear();
+}
+
+/// In the state that was chosen before, or that the last reading is of, or the first there is.
+void DiagnoseMode::begin_in(const std::string& state) {
     state_ = -1;
-    if (!notebook_.readings().empty())
+    if (const model::OperatingState* before = circuit().find_state(state))
+        turn_to(static_cast<int>(before - circuit().states.data()));
+    else if (!notebook_.readings().empty())
         turn_to(notebook_.readings().back().state);
     else if (!states_.empty())
         turn_to(states_.front());
     know_more();
-    return {};
 }
 
 void DiagnoseMode::turn_to(int state) {
@@ -107,7 +126,8 @@ void DiagnoseMode::advance(double) {
 
 bool DiagnoseMode::is_lively() const {
     // Predicting takes long, and its bar moves slowly: the window's idle pace is enough for that.
-    return sheets_.is_working() || reasoning_.is_concluding();
+    const bool waits_for_sheet = state_ >= 0 && expected_ == nullptr;
+    return waits_for_sheet || sheets_.is_working() || reasoning_.is_concluding();
 }
 
 ExpectedRow DiagnoseMode::row_of(const ExpectedState* sheet, const Spotted& what) const {

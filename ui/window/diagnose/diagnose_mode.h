@@ -41,6 +41,8 @@ class DiagnoseMode : public Mode {
   private:
     const model::Circuit& circuit() const { return *drawn_->circuit; }
 
+    void take_circuit(std::shared_ptr<const files::CircuitOnDisk> on_disk, const std::string& path);
+    void begin_in(const std::string& state);
     void turn_to(int state);
     /// To its state, its row, and its field; on the diagram too where `shows`.
     void go_to(const Spotted& what, bool shows);
@@ -96,7 +98,7 @@ class DiagnoseMode : public Mode {
     bool complaint_ = false;
     std::vector<std::string> cleared_;
     bool shows_all_suspects_ = false;
-    bool shows_meaning_ = true;
+    std::optional<bool> shows_meaning_;  ///< nullopt: as there is room
     bool asks_anew_ = false;
     std::string csv_path_;
     std::string csv_trouble_;

@@ -39,7 +39,7 @@ Notebook::Notebook(std::shared_ptr<const model::Circuit> circuit, const std::str
         return;
     }
     for (const FilledRow& row : *rows) enter(row);
-    if (!readings_.empty()) told_ = counted(readings_.size()) + " stood in " + path_ + " and are here again.";
+    if (!readings_.empty()) told_ = counted(readings_.size()) + " from " + path_ + ".";
 }
 
 const FilledRow* Notebook::find(const Spotted& what) const {
@@ -73,7 +73,7 @@ Diagnostics Notebook::read_in(const std::string& path) {
         [&](const std::string& text) { return diagnosis::read_readings(*circuit_, text, path); });
     if (!rows) return rows.error();
     for (const FilledRow& row : *rows) enter(row);
-    told_ = counted(rows->size()) + " read from " + path + ".";
+    told_ = counted(rows->size()) + " from " + path + ".";
     if (!rows->empty()) keep();
     return {};
 }

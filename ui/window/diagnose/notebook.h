@@ -34,7 +34,7 @@ class Notebook {
     Diagnostics read_in(const std::string& path);
 
     const std::string& path() const { return path_; }
-    /// Where readings come from that nobody typed today: "5 readings stood in horn.readings.csv"; "" else.
+    /// Where readings come from that nobody typed today: "5 readings from horn.readings.csv."; "" else.
     const std::string& told() const { return told_; }
     /// Why they are not kept; "" where they are.
     const std::string& trouble() const { return trouble_; }

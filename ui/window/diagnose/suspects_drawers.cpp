@@ -13,6 +13,8 @@ namespace {
 
 /// So many are told before somebody asks for all.
 constexpr std::size_t kToldAtFirst = 4;
+/// A trolley so high, at 100 %, has room for what the next test would mean.
+constexpr double kRoomyPx = 760;
 constexpr double kWorthSaying = 0.005;
 
 /// A bar as long as the share, in a frame as long as all.
@@ -40,16 +42,17 @@ void DiagnoseMode::next_drawer(const Frame& frame) {
     if (!conclusion->trouble.empty()) return soft_words(frame, conclusion->trouble);
     words(conclusion->next.sentence);
     name_last(frame, "next");
+    bool shows_meaning = shows_meaning_.value_or(ImGui::GetWindowHeight() > frame.px(kRoomyPx));
     if (conclusion->next.test) {
         if (button(frame, "next:take", "Take it (N)")) take_next_test();
         ImGui::SameLine();
-        tick(frame, "next:meaning", "what it would mean", shows_meaning_);
+        if (tick(frame, "next:meaning", "what it would mean", shows_meaning)) shows_meaning_ = shows_meaning;
     }
     if (reasoning_.is_concluding()) {
         ImGui::SameLine();
         soft_words(frame, "weighing …");
     }
-    if (!shows_meaning_) return;
+    if (!shows_meaning) return;
     for (const std::string& outcome : conclusion->next.outcomes) {
         ImGui::Bullet();
         ImGui::SameLine();
