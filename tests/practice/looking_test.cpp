@@ -90,3 +90,17 @@ TEST_CASE("To look at a fuse, a relay or their box takes getting there") {
     CHECK(places("look all") == 0);
     CHECK(places("look") == 0);
 }
+
+// By the circuit's own state: locked from outside, all four actuators at their locked ends.
+TEST_CASE("A lock is seen to be locked, and one whose actuator gets nothing is not") {
+    const model::Circuit locks = test::circuit_file("circuits/central-locking.circuit.xml");
+    ServicedVehicle sound = vehicle_with(locks, {}, "locks-locked");
+    ServicedVehicle torn = vehicle_with(locks, {"open:M12"}, "locks-locked");
+    const auto shows = [](ServicedVehicle& vehicle, const std::string& part, const std::string& what) {
+        const auto seen = doing(vehicle, "look " + part).observed;
+        return std::ranges::find(seen, what, &Observed::what) != seen.end();
+    };
+    CHECK(shows(sound, "M12", "locked"));
+    CHECK(shows(torn, "M11", "locked"));
+    CHECK(shows(torn, "M12", "unlocked"));
+}

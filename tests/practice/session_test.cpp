@@ -111,7 +111,12 @@ TEST_CASE("A session done again gives the same entries, and one that was changed
                              "plug X3", "press S5=pressed", "done"})
         doing(session, line);
     Session again = begun(silent_horn());
-    REQUIRE(replay(again, session.entries()));
+    std::vector<int> told;
+    REQUIRE(replay(again, session.entries(), [&](int done, int of) {
+        told.push_back(done);
+        CHECK(of == 8);
+    }));
+    CHECK(told == std::vector<int>{1, 2, 3, 4, 5, 6, 7, 8});
     CHECK((again.entries() == session.entries()));
     std::vector<Entry> changed = session.entries();
     changed[2].observed[0].value += 1;

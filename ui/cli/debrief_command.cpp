@@ -4,6 +4,7 @@
 
 #include "ui/cli/circuit_file.h"
 #include "ui/cli/command.h"
+#include "ui/cli/progress.h"
 #include "ui/cli/tell_debrief.h"
 #include "ui/files/replayed_session.h"
 
@@ -20,7 +21,7 @@ struct DebriefOptions {
 int run_debrief(const DebriefOptions& options) {
     files::ScenarioShelf shelf;
     if (!options.scenarios.empty()) shelf.add_folder(options.scenarios);
-    const auto again = files::replayed(options.log, shelf);
+    const auto again = files::replayed(options.log, shelf, telling_of_replay());
     if (!again) return refused({problem(again.error())}, kAnswerIsNo);
     if (!again->session.is_over())
         return refused(

@@ -5,6 +5,7 @@
 #include "engine/practice/session/replay.h"
 #include "ui/cli/circuit_file.h"
 #include "ui/cli/command.h"
+#include "ui/cli/progress.h"
 #include "ui/cli/prompt.h"
 #include "ui/cli/tell_debrief.h"
 #include "ui/files/practice_log.h"
@@ -92,7 +93,8 @@ int run_practise(const PractiseOptions& options) {
     if (!log) return refused({problem(log.error())}, kAnswerIsNo);
     auto session = Session::begin(scenario->read.scenario, scenario->read.circuit);
     if (!session) return refused({problem(session.error())}, kAnswerIsNo);
-    if (const auto caught_up = practice::replay(*session, log->logged().entries); !caught_up)
+    if (const auto caught_up = practice::replay(*session, log->logged().entries, telling_of_replay());
+        !caught_up)
         return refused({problem(path + ": " + caught_up.error())}, kAnswerIsNo);
     std::cout << view::job_card_text(session->scenario(), session->circuit());
     const std::size_t done = session->entries().size();

@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <filesystem>
 
-#include "engine/practice/session/replay.h"
-
 namespace halfsplit::files {
 
 namespace fs = std::filesystem;
@@ -45,14 +43,15 @@ std::vector<Found> ScenarioShelf::all() {
     return all;
 }
 
-tl::expected<ReplayedSession, std::string> replayed(const std::string& log_path, ScenarioShelf& shelf) {
+tl::expected<ReplayedSession, std::string> replayed(const std::string& log_path, ScenarioShelf& shelf,
+                                                    const practice::TellReplay& tell) {
     const auto logged = read_session(log_path);
     if (!logged) return tl::unexpected(logged.error());
     const auto scenario = shelf.find(logged->head, log_path);
     if (!scenario) return tl::unexpected(scenario.error());
     auto session = practice::Session::begin((*scenario)->read.scenario, (*scenario)->read.circuit);
     if (!session) return tl::unexpected(log_path + ": " + session.error());
-    if (const auto same = practice::replay(*session, logged->entries); !same)
+    if (const auto same = practice::replay(*session, logged->entries, tell); !same)
         return tl::unexpected(log_path + ": " + same.error());
     return ReplayedSession{*scenario, logged->head, std::move(*session)};
 }

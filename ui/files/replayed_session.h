@@ -8,6 +8,7 @@
 
 #include <tl/expected.hpp>
 
+#include "engine/practice/session/replay.h"
 #include "engine/practice/session/session.h"
 #include "ui/files/scenario_file.h"
 #include "ui/files/session_file.h"
@@ -43,6 +44,7 @@ struct ReplayedSession {
 };
 
 /// An error: the log cannot be read, its scenario is not to be found, or it does not go the same way again.
-tl::expected<ReplayedSession, std::string> replayed(const std::string& log_path, ScenarioShelf& shelf);
+tl::expected<ReplayedSession, std::string> replayed(const std::string& log_path, ScenarioShelf& shelf,
+                                                    const practice::TellReplay& tell = {});
 
 }  // namespace halfsplit::files

@@ -46,10 +46,14 @@ std::optional<Observed> noticed(const Circuit& circuit, const simulation::Course
     return std::nullopt;
 }
 
-Observed of_way(const std::string& part, const Way& way) {
+/// A lock is locked where its actuator's way ends (see its kind).
+Observed of_way(const Circuit& circuit, const std::string& part, const Way& way) {
     if (way.moves) return {part, "moves", "moves"};
     const std::string percent = std::to_string(way.percent) + " %";
-    return {part, percent, "stands at " + percent};
+    if (circuit.find_part(part)->kind->element != "lock-actuator" || (way.percent > 0 && way.percent < 100))
+        return {part, percent, "stands at " + percent};
+    const std::string state = way.percent == 0 ? "unlocked" : "locked";
+    return {part, state, state};
 }
 
 /// How many they are tells no vehicle from another: what they would be is told of each.
@@ -147,7 +151,7 @@ std::vector<Observed> Onlooker::describe(const Appearance& now) const {
     std::vector<Observed> seen;
     for (std::size_t i = 0; i < sources_.size(); ++i)
         if (sources_[i].shows != Shows::fuse) seen.push_back(of_source(now, i));
-    for (const auto& [part, way] : now.ways) seen.push_back(of_way(part, way));
+    for (const auto& [part, way] : now.ways) seen.push_back(of_way(*circuit_, part, way));
     std::ranges::move(clicking(now), std::back_inserter(seen));
     return seen;
 }
@@ -172,8 +176,8 @@ std::vector<Observed> Onlooker::noteworthy(const std::optional<Appearance>& befo
         const bool is_at_an_end = way.percent == 0 || way.percent == 100;
         const auto was = before ? before->ways.find(part) : now.ways.end();
         const bool is_known = before && was != before->ways.end();
-        take(is_at_an_end && !way.moves, of_way(part, way),
-             is_known ? std::optional(of_way(part, was->second)) : std::nullopt);
+        take(is_at_an_end && !way.moves, of_way(*circuit_, part, way),
+             is_known ? std::optional(of_way(*circuit_, part, was->second)) : std::nullopt);
     }
     std::ranges::move(clicking(now), std::back_inserter(seen));
     if (quiet > 0) seen.push_back(the_rest(quiet));
@@ -186,7 +190,7 @@ std::vector<Observed> Onlooker::describe(const Appearance& now, const std::strin
         if (sources_[i].name == name || sources_[i].name.starts_with(name + "."))
             seen.push_back(of_source(now, i));
     if (const auto way = now.ways.find(name); way != now.ways.end())
-        seen.push_back(of_way(name, way->second));
+        seen.push_back(of_way(*circuit_, name, way->second));
     return seen;
 }
 
@@ -197,8 +201,9 @@ std::vector<Observed> Onlooker::changes(const Appearance& before, const Appearan
             seen.push_back(of_source(now, i));
     for (const auto& [part, way] : now.ways) {
         const auto was = before.ways.find(part);
-        const Observed is = of_way(part, way);
-        if (was == before.ways.end() || of_way(part, was->second).what != is.what) seen.push_back(is);
+        const Observed is = of_way(*circuit_, part, way);
+        if (was == before.ways.end() || of_way(*circuit_, part, was->second).what != is.what)
+            seen.push_back(is);
     }
     return seen;
 }

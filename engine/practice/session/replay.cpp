@@ -2,7 +2,9 @@
 
 namespace halfsplit::practice {
 
-tl::expected<void, std::string> replay(Session& session, const std::vector<Entry>& entries) {
+tl::expected<void, std::string> replay(Session& session, const std::vector<Entry>& entries,
+                                       const TellReplay& tell) {
+    int done = 0;
     for (const Entry& entry : entries) {
         const std::string step = "step " + std::to_string(entry.number) + ": ";
         const auto again = session.act(entry.action);
@@ -12,6 +14,7 @@ tl::expected<void, std::string> replay(Session& session, const std::vector<Entry
                 step +
                 "the vehicle answers otherwise than it did; the log was changed, or the program "
                 "was");
+        if (tell) tell(++done, static_cast<int>(entries.size()));
     }
     return {};
 }

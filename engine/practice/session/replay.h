@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -9,8 +10,12 @@
 
 namespace halfsplit::practice {
 
+/// Steps done, out of how many.
+using TellReplay = std::function<void(int done, int of)>;
+
 /// Does again what was done in a session, from its beginning. An error: something cannot be done any more, or
 /// the vehicle answers otherwise than it did; then the log was changed, or the program was.
-tl::expected<void, std::string> replay(Session& session, const std::vector<Entry>& entries);
+tl::expected<void, std::string> replay(Session& session, const std::vector<Entry>& entries,
+                                       const TellReplay& tell = {});
 
 }  // namespace halfsplit::practice

@@ -7,8 +7,6 @@
 
 #include "engine/base/index.h"
 #include "engine/base/nearest.h"
-#include "engine/base/number.h"
-#include "engine/diagnosis/dictionary/sign.h"
 #include "engine/instruments/jumper_lead.h"
 #include "engine/instruments/probing.h"
 #include "engine/simulation/course.h"

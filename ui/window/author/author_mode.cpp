@@ -6,6 +6,7 @@
 
 #include "engine/base/index.h"
 #include "engine/diagnosis/fault_universe.h"
+#include "engine/instruments/instrument.h"
 #include "engine/practice/draft/complaint.h"
 #include "engine/practice/scenario/write_scenario.h"
 
