@@ -287,6 +287,41 @@ TEST_CASE("A log that another program writes is left to it, and the window says 
     CHECK(hands.says("another program writes this session"));
 }
 
+TEST_CASE("A job that is changed on the disk meanwhile is told, and the session keeps to what was read") {
+    const Workshop workshop;
+    const auto hands = practising(workshop);
+    type_action(*hands, "set S1=run");
+    std::string text = *test::read_file(workshop.job());
+    text.replace(text.find("84000"), 5, "85000");
+    std::ofstream(workshop.job()) << text;
+    hands->desk().open(workshop.job());
+    hands->frames(3);
+    CHECK(hands->says("has changed on the disk"));
+    type_action(*hands, "set S5=pressed");
+    CHECK(practise(*hands).job()->entries().size() == 2);
+    CHECK(practise(*hands).job()->log_path() == kLog);
+    reach(*hands, "anew");
+    hands->frames(3);
+    CHECK(practise(*hands).job()->entries().empty());
+    CHECK(practise(*hands).job()->log_path() == "horn-silent-2.session.jsonl");
+    CHECK(files::read_session(kLog)->entries.size() == 2);
+}
+
+TEST_CASE("A debrief that nobody waits for can be asked for again") {
+    const Workshop workshop;
+    const auto hands = practising(workshop);
+    type_action(*hands, "done");
+    if (hands->is_there("debrief:leave")) hands->click("debrief:leave");
+    hands->frames(3);
+    if (hands->is_there("debrief:begin")) {
+        CHECK_FALSE(practise(*hands).debrief().is_working());
+        hands->click("debrief:begin");
+    }
+    REQUIRE(hands->frames_until([&] { return practise(*hands).debrief().told() != nullptr; }, 100000));
+    hands->frames(3);
+    CHECK(hands->says("Not in order: the vehicle still has open:X3.1."));
+}
+
 TEST_CASE("On a full disk nothing is done, and it can be done again when there is room") {
     const Workshop workshop;
     const auto hands = practising(workshop);

@@ -23,13 +23,13 @@ class Cautions {
     /// Only where the circuit has such parts; they are named.
     void about(std::initializer_list<std::string_view> elements, std::string text) {
         std::vector<int> parts = parts_of(elements);
-        if (!parts.empty()) found_.push_back({std::move(text), std::move(parts)});
+        if (!parts.empty()) found_.push_back({std::move(text), std::move(parts), false});
     }
     /// Only where the circuit has such parts; which ones goes without saying.
     void where(std::initializer_list<std::string_view> elements, std::string text) {
-        if (!parts_of(elements).empty()) found_.push_back({std::move(text), {}});
+        if (!parts_of(elements).empty()) found_.push_back({std::move(text), {}, false});
     }
-    void always(std::string text) { found_.push_back({std::move(text), {}}); }
+    void always(std::string text) { found_.push_back({std::move(text), {}, true}); }
 
     std::vector<Caution> take() { return std::move(found_); }
 

@@ -11,6 +11,7 @@ namespace halfsplit::diagnosis {
 struct Caution {
     std::string text;
     std::vector<int> parts;  ///< those that move, get hot or hold the reason: indices into the circuit
+    bool always = false;     ///< whatever the parts are
 };
 
 /// Those that apply to these parts of the circuit (all where none are given), the gravest first; the last one

@@ -7,7 +7,7 @@
 #include "ui/view/diagram/selection.h"
 #include "ui/view/expected_row.h"
 #include "ui/view/sheet_html.h"
-#include "ui/window/diagnose/cancelled.h"
+#include "ui/window/frame/cancelled.h"
 
 namespace halfsplit::window {
 

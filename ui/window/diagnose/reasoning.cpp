@@ -8,7 +8,7 @@
 #include "engine/diagnosis/suspects/from_filled.h"
 #include "ui/files/dictionary_cache.h"
 #include "ui/view/expected_row.h"
-#include "ui/window/diagnose/cancelled.h"
+#include "ui/window/frame/cancelled.h"
 
 namespace halfsplit::window {
 

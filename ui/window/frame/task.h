@@ -51,8 +51,13 @@ class Task {
         return result_.get();
     }
 
-    void cancel() {
+    /// Without waiting until it does.
+    void ask_to_stop() {
         if (progress_) progress_->is_cancelled = true;
+    }
+
+    void cancel() {
+        ask_to_stop();
         if (result_.valid()) result_.wait();
         result_ = {};
     }

@@ -1,37 +1,48 @@
 #include "ui/window/practise/debrief_work.h"
 
+#include <algorithm>
 #include <utility>
+
+#include "ui/window/frame/cancelled.h"
 
 namespace halfsplit::window {
 
 namespace {
 
 /// Predicting takes about as long as looking back where nothing is kept.
-constexpr std::size_t kParts = 1000;
-constexpr std::size_t kPredicted = 400;
+constexpr int kParts = 1000;
+constexpr int kPredicted = 400;
 constexpr int kThreads = 2;
+
+DebriefResult worked_out(const files::ScenarioOnDisk& job, const practice::Session& session,
+                         Progress& progress) {
+    ToldDebrief told;
+    told.circuits =
+        std::make_unique<files::KnownCircuits>(true, [&progress](const diagnosis::DictionaryProgress& now) {
+            const double share = static_cast<double>(now.done) / std::max(now.of, 1);
+            tell_progress(progress, static_cast<int>(kPredicted * share), kParts);
+        });
+    auto expertise = told.circuits->expertise_on(job.read);
+    if (!expertise) return tl::unexpected(expertise.error());
+    told.expertise = std::move(*expertise);
+    tell_progress(progress, kPredicted, kParts);
+    told.debrief = practice::debrief_of(session, told.expertise, kThreads, [&progress](int done, int of) {
+        const double share = static_cast<double>(done) / std::max(of, 1);
+        tell_progress(progress, static_cast<int>(kPredicted + (kParts - kPredicted) * share), kParts);
+    });
+    told.rows = view::debrief_rows(session, told.expertise, told.debrief);
+    return told;
+}
 
 }  // namespace
 
 std::function<DebriefResult(Progress&)> debrief_work(const JobInHand& job) {
     return [on_disk = job.on_disk(), session = job.session()](Progress& progress) -> DebriefResult {
-        progress.of = kParts;
-        ToldDebrief told;
-        told.circuits = std::make_unique<files::KnownCircuits>(
-            true, [&progress](const diagnosis::DictionaryProgress& now) {
-                progress.done = kPredicted * static_cast<std::size_t>(now.done) /
-                                static_cast<std::size_t>(std::max(now.of, 1));
-            });
-        auto expertise = told.circuits->expertise_on(on_disk->read);
-        if (!expertise) return tl::unexpected(expertise.error());
-        told.expertise = std::move(*expertise);
-        progress.done = kPredicted;
-        told.debrief = practice::debrief_of(session, told.expertise, kThreads, [&progress](int done, int of) {
-            progress.done = kPredicted + (kParts - kPredicted) * static_cast<std::size_t>(done) /
-                                             static_cast<std::size_t>(std::max(of, 1));
-        });
-        told.rows = view::debrief_rows(session, told.expertise, told.debrief);
-        return told;
+        try {
+            return worked_out(*on_disk, session, progress);
+        } catch (const Cancelled&) {
+            return tl::unexpected(Diagnostics{});
+        }
     };
 }
 

@@ -5,6 +5,7 @@
 
 #include "engine/base/index.h"
 #include "engine/diagnosis/place_of.h"
+#include "engine/diagnosis/sheet/caution.h"
 #include "engine/practice/session/toll.h"
 #include "ui/view/point_rows.h"
 #include "ui/view/session_text.h"
@@ -46,20 +47,30 @@ void PractiseMode::in_hand_words(const Frame& frame) {
         if (const std::string wires = is_point ? wires_at(circuit, chosen_->name) : ""; !wires.empty())
             words("wires there: " + wires);
     }
-    const Action inspect{Verb::inspect, {chosen_->name}};
-    const practice::OpenPlaces& open = job_->session().open_places();
-    std::vector<int> places;
-    if (const model::Part* part = part_of(circuit, *chosen_)) {
-        places.push_back(diagnosis::place_of(circuit, static_cast<int>(part - circuit.parts.data())));
-    } else {
-        places = practice::places_of(circuit, inspect);
-    }
+    place_in_hand(frame);
+    if (const model::Part* part = part_of(circuit, *chosen_))
+        for (const diagnosis::Caution& each :
+             diagnosis::cautions_for(circuit, {static_cast<int>(part - circuit.parts.data())}))
+            if (!each.always) caution(frame, view::caution_text(circuit, each));
+}
+
+void PractiseMode::place_in_hand(const Frame& frame) {
+    const model::Circuit& circuit = job_->circuit();
+    const model::Part* part = part_of(circuit, *chosen_);
+    const std::vector<int> places =
+        part == nullptr
+            ? practice::places_of(circuit, {Verb::inspect, {chosen_->name}})
+            : std::vector{diagnosis::place_of(circuit, static_cast<int>(part - circuit.parts.data()))};
     for (const int place : places) {
         if (place < 0) continue;
         const model::Place& where = circuit.places[at(place)];
-        soft_words(frame, where.title + (open[at(place)] != 0
-                                             ? ": open already"
-                                             : ": " + view::clock_text(where.access_min) + " to get at it"));
+        const bool is_open = job_->session().open_places()[at(place)] != 0;
+        soft_words(frame,
+                   where.title + (is_open ? ": open already"
+                                          : ": " + view::clock_text(where.access_min) + " to get at it"));
+        const Action look{Verb::look, {where.id}};
+        if (offers(frame, "do:" + practice::action_text(look), "Look round there", look))
+            act("in-hand", look);
     }
 }
 

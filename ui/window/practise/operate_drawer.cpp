@@ -113,6 +113,9 @@ void PractiseMode::operate_drawer(const Frame& frame) {
     }
     const Action look{Verb::look, {}};
     if (offers(frame, "look", "Look and listen all round", look)) act("operate", look);
+    const Action look_at_all{Verb::look, {"all"}};
+    if (offers(frame, "look:all", "Look at everything, also what is still", look_at_all))
+        act("operate", look_at_all);
     came_of(frame, "operate");
 }
 

@@ -5,6 +5,7 @@
 
 #include "engine/base/index.h"
 #include "engine/base/number.h"
+#include "engine/practice/session/rhythm.h"
 #include "ui/view/session_text.h"
 
 namespace halfsplit::window {
@@ -56,6 +57,7 @@ void add_swaps(const model::Circuit& circuit, const Part& part, std::vector<Poss
 
 void add_part(const model::Circuit& circuit, const std::vector<diagnosis::SignSource>& sources,
               const Seen& seen, const Part& part, std::vector<Possible>& all) {
+    if (practice::does_click(part)) all.push_back({"Feel whether it clicked", {Verb::look, {part.id}}});
     if (is_seen(part, sources)) all.push_back({"Look at it", {Verb::look, {part.id}}});
     all.push_back({"Inspect " + part.id + " closely", {Verb::inspect, {part.id}}});
     if (model::is_one_point(part)) {

@@ -18,6 +18,13 @@ using practice::Action;
 using practice::Entry;
 using practice::Verb;
 
+namespace {
+
+/// What comes below the log has to be within reach.
+constexpr std::size_t kLogShown = 6;
+
+}  // namespace
+
 bool PractiseMode::offers(const Frame& frame, const std::string& name, const std::string& label,
                           const Action& action) {
     return button(frame, name, with_minutes(label, minutes_for(job_->session(), action)));
@@ -62,12 +69,12 @@ void PractiseMode::job_drawer(const Frame& frame) {
     soft_words(frame, card.vehicle + ", " + view::mileage_text(card) + ". Level " +
                           std::to_string(scenario.level) + " of " + std::to_string(practice::kLevels) + ".");
     clock(frame);
-    // To be read before anything is done, and out of the way then.
-    const auto flags = job_->entries().empty() ? ImGuiTreeNodeFlags_DefaultOpen : ImGuiTreeNodeFlags_None;
-    const bool is_open = ImGui::TreeNodeEx("Cautions###cautions", flags);
+    const std::vector<std::string> cautions = view::cautions_of(scenario, job_->circuit());
+    const bool is_open =
+        ImGui::TreeNode((std::to_string(cautions.size()) + " cautions, to be read first###cautions").c_str());
     name_last(frame, "cautions");
     if (is_open) {
-        for (const std::string& text : view::cautions_of(scenario, job_->circuit())) caution(frame, text);
+        for (const std::string& text : cautions) caution(frame, text);
         ImGui::TreePop();
     }
 }
@@ -100,12 +107,16 @@ void PractiseMode::hints_drawer(const Frame& frame) {
 
 void PractiseMode::log_drawer(const Frame& frame) {
     if (job_->entries().empty()) soft_words(frame, "Nothing has been done yet.");
-    for (const Entry& entry : job_->entries() | std::views::reverse) {
+    const std::size_t count = job_->entries().size();
+    const std::size_t shown = shows_whole_log_ ? count : std::min(count, kLogShown);
+    for (const Entry& entry : job_->entries() | std::views::reverse | std::views::take(shown)) {
         soft_words(frame, std::to_string(entry.number) + ": " + practice::action_text(entry.action));
         entry_block(frame, entry);
         soft_words(frame, view::entry_words(job_->circuit(), entry).clock);
         ImGui::Separator();
     }
+    if (count > kLogShown)
+        tick(frame, "log:all", "all " + std::to_string(count) + " entries", shows_whole_log_);
     soft_words(frame, "Kept in " + job_->log_path());
 }
 
@@ -145,8 +156,19 @@ void PractiseMode::working_drawers(const Frame& frame) {
     drawer(frame, "done", "Hand it back", true, [&] { done_drawer(frame); });
 }
 
+/// Begins the job again, with a log of its own.
+void PractiseMode::anew(const Frame& frame) {
+    if (has_changed_)
+        caution(frame, path_ + " has changed on the disk. This session keeps to what was read.");
+    if ((has_changed_ || job_->session().is_over()) &&
+        button(frame, "anew", has_changed_ ? "Begin anew with what is there now" : "Do this job once more"))
+        begin_anew();
+    if (!anew_trouble_.empty()) caution(frame, anew_trouble_);
+}
+
 void PractiseMode::trolley(const Frame& frame, Paper&) {
     if (!job_) return;
+    anew(frame);
     if (job_->session().is_over()) {
         debrief_.drawers(frame, *job_);
         drawer(frame, "job-done", job_->scenario().title, false, [&] { job_drawer(frame); });

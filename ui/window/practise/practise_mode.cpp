@@ -35,15 +35,31 @@ bool PractiseMode::takes(const std::string& path) const {
 }
 
 Diagnostics PractiseMode::open(const std::string& path) {
-    // The log it has open would be in its own way.
-    const bool is_the_same =
-        job_ != nullptr && job_->scenario().where.file == path && !job_->session().is_over();
-    if (is_the_same) return {};
+    if (job_ != nullptr && path == path_) {
+        // What is on the desk stays there until somebody says otherwise; its file may have changed since.
+        const auto now = files::read_scenario_on_disk(path);
+        has_changed_ = !now || now->content != job_->on_disk()->content;
+        return {};
+    }
     auto job = JobInHand::open(path);
     if (!job) return job.error();
+    path_ = path;
+    begin_with(std::move(*job));
+    return {};
+}
+
+void PractiseMode::begin_anew() {
+    auto job = JobInHand::open(path_);
+    anew_trouble_ = job ? "" : to_text(job.error().front());
+    if (job) begin_with(std::move(*job));
+}
+
+void PractiseMode::begin_with(std::unique_ptr<JobInHand> job) {
     acting_.leave();
     debrief_.clear();
-    job_ = std::move(*job);
+    has_changed_ = false;
+    anew_trouble_.clear();
+    job_ = std::move(job);
     drawn_ = window::drawn(job_->shared_circuit());
     sources_ = diagnosis::sign_sources(job_->circuit());
     seen_ = seen_in(job_->circuit(), job_->entries());
@@ -61,7 +77,6 @@ Diagnostics PractiseMode::open(const std::string& path) {
     asks_whether_done_ = false;
     state_chosen_ = job_->scenario().arrives_in;
     line_.offer(view::verb_words(), view::names_in(job_->scenario(), job_->circuit()));
-    return {};
 }
 
 void PractiseMode::act(const std::string& drawer, const Action& action) {

@@ -49,6 +49,9 @@ class PractiseMode : public Mode {
     void take_trial(std::chrono::milliseconds patience);
     void measure();
     bool is_busy() const { return acting_.is_running(); }
+    void begin_anew();
+    void anew(const Frame& frame);
+    void begin_with(std::unique_ptr<JobInHand> job);
 
     void job_drawer(const Frame& frame);
     void clock(const Frame& frame);
@@ -61,6 +64,7 @@ class PractiseMode : public Mode {
     void recorder(const Frame& frame);
     void in_hand_drawer(const Frame& frame);
     void in_hand_words(const Frame& frame);
+    void place_in_hand(const Frame& frame);
     void jumper(const Frame& frame);
     void new_fuse(const Frame& frame);
     void suspects_drawer(const Frame& frame);
@@ -77,6 +81,9 @@ class PractiseMode : public Mode {
     void entry_block(const Frame& frame, const practice::Entry& entry);
 
     std::unique_ptr<JobInHand> job_;
+    std::string path_;
+    bool has_changed_ = false;  ///< on the disk
+    std::string anew_trouble_;  ///< why it could not be begun anew
     std::optional<DrawnCircuit> drawn_;
     std::vector<diagnosis::SignSource> sources_;
     Seen seen_;
@@ -96,6 +103,7 @@ class PractiseMode : public Mode {
     std::string jumper_from_;  ///< point its first clip is on
     int fuse_rating_ = 0;      ///< index
     std::string suspect_words_;
+    bool shows_whole_log_ = false;
     ActionLine line_;
     bool asks_whether_done_ = false;
     DebriefDesk debrief_;

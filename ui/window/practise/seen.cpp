@@ -25,9 +25,15 @@ std::string part_named(const model::Circuit& circuit, const std::string& name) {
     return circuit.find_part(part) == nullptr ? "" : part;
 }
 
+/// How far something that travels has come.
+bool is_of_way(const Observed& observed) {
+    return observed.what == "moves" || observed.shown == "stands at " + observed.what;
+}
+
 /// What goes on being so, and not what was heard once.
 bool is_lasting(const Observed& observed) {
-    return observed.shown == observed.what || observed.shown == "stands at " + observed.what;
+    return observed.shown == observed.what || is_of_way(observed) ||
+           observed.shown.starts_with(observed.what + ", ");
 }
 
 class Witness {
@@ -126,8 +132,8 @@ class Witness {
                 (observed.about == part ? "" : observed.about + " ") +
                 (observed.what == "in order" ? "inspected: in order" : "inspected: not in order");
         } else if (is_lasting(observed)) {
-            const bool is_way = observed.shown != observed.what;
-            seen_.parts[part][is_way ? observed.about + " way" : observed.about] = observed.shown;
+            seen_.parts[part][is_of_way(observed) ? observed.about + " way" : observed.about] =
+                observed.shown;
         }
     }
 
@@ -141,8 +147,9 @@ double glow_of(const std::vector<diagnosis::SignSource>& sources, const std::str
     const diagnosis::SignSource* found = diagnosis::find_sign_source(sources, source);
     if (found == nullptr || found->shows == diagnosis::Shows::fuse) return 0;
     const auto sign = diagnosis::read_sign(found->shows, word);
-    if (sign == diagnosis::Sign::works) return 1;
-    return sign == diagnosis::Sign::weak ? kWeakGlow : 0;
+    if (sign == diagnosis::Sign::none) return 0;
+    // What comes and goes has words of its own.
+    return sign == diagnosis::Sign::weak ? kWeakGlow : 1;
 }
 
 }  // namespace

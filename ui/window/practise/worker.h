@@ -10,8 +10,8 @@
 
 namespace halfsplit::window {
 
-/// One piece of work at a time, which can be left: nobody waits for it any more, and what comes of it is
-/// thrown away. What it works on must be its own.
+/// One piece of work at a time, which can be left: it is asked to stop, nobody waits until it does, and what
+/// comes of it is thrown away. What it works on must be its own.
 template <class Result>
 class Worker {
   public:
@@ -31,7 +31,10 @@ class Worker {
     }
 
     void leave() {
-        if (is_running()) left_.push_back(std::move(task_));
+        if (is_running()) {
+            task_->ask_to_stop();
+            left_.push_back(std::move(task_));
+        }
         task_.reset();
     }
 
