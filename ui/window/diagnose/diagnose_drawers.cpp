@@ -7,7 +7,7 @@
 #include "ui/files/readings_file.h"
 #include "ui/view/sheet_text.h"
 #include "ui/window/diagnose/diagnose_mode.h"
-#include "ui/window/diagnose/fitted_text.h"
+#include "ui/window/diagnose/room.h"
 #include "ui/window/frame/widgets.h"
 
 namespace halfsplit::window {
@@ -182,6 +182,14 @@ void DiagnoseMode::print_drawer(const Frame& frame) {
     if (!csv_trouble_.empty()) caution(frame, csv_trouble_);
 }
 
+/// The first of them is told even while the drawer is shut.
+std::string DiagnoseMode::suspects_title() const {
+    const auto& conclusion = reasoning_.conclusion();
+    if (!conclusion || conclusion->readings == 0 || conclusion->suspects.empty()) return "Suspects";
+    const SuspectLine& first = conclusion->suspects.front();
+    return "Suspects: " + first.share + "  " + first.name;
+}
+
 void DiagnoseMode::trolley(const Frame& frame, Paper& paper) {
     if (!drawn_) return;
     if (to_show_)
@@ -192,10 +200,11 @@ void DiagnoseMode::trolley(const Frame& frame, Paper& paper) {
     const std::size_t cautions = expected_ == nullptr ? 0 : expected_->cautions.size();
     drawer(frame, "cautions", "! Before you measure: " + std::to_string(cautions) + " cautions", false,
            [&] { cautions_drawer(frame); });
+    const bool is_roomy = ImGui::GetWindowHeight() > frame.px(kRoomyPx);
+    drawer(frame, "suspects", suspects_title(), is_roomy, [&] { suspects_drawer(frame); });
     drawer(frame, "next", "Next", true, [&] { next_drawer(frame); });
     if (std::exchange(opens_table_, false)) ImGui::SetNextItemOpen(true);
     drawer(frame, "expected", "Expected here", true, [&] { expected_drawer(frame); });
-    drawer(frame, "suspects", "Suspects", true, [&] { suspects_drawer(frame); });
     drawer(frame, "readings", "Readings so far: " + std::to_string(notebook_.readings().size()), false,
            [&] { readings_drawer(frame); });
     drawer(frame, "print", "Print, and read in", false, [&] { print_drawer(frame); });
