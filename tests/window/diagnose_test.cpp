@@ -238,6 +238,9 @@ TEST_CASE("A suspect that was looked for and is not there is none any more") {
     write_down_a_blown_fuse(hands);
     REQUIRE(wait_for_conclusion(hands));
     for (const char* each : {"drawer:vehicle", "drawer:next", "drawer:expected"}) hands.click(each);
+    hands.click("suspect:0");
+    hands.frames(2);
+    CHECK(hands.says("explains 5 of 5 readings"));
     hands.click("clear:blown:F7");
     REQUIRE(wait_for_conclusion(hands));
     const window::Conclusion& conclusion = *diagnosis_of(hands).reasoning().conclusion();

@@ -7,7 +7,7 @@
 #include "ui/files/readings_file.h"
 #include "ui/view/sheet_text.h"
 #include "ui/window/diagnose/diagnose_mode.h"
-#include "ui/window/diagnose/fitted_text.h"
+#include "ui/window/diagnose/room.h"
 #include "ui/window/frame/widgets.h"
 
 namespace halfsplit::window {
@@ -22,11 +22,17 @@ std::string state_title(const model::Circuit& circuit, int state) {
     return each.title.empty() ? each.id : each.title;
 }
 
-/// A number stays on the line of its unit.
-std::string unbroken_at_its_end(std::string text) {
-    if (const std::size_t gap = text.find_last_of(' '); gap != std::string::npos)
-        text.replace(gap, 1, "\u00A0");
-    return text;
+/// One beside the other, each whole on its line as far as it fits there.
+void flow(const Frame& frame, const std::vector<std::string>& texts) {
+    float left = 0;
+    for (std::size_t i = 0; i < texts.size(); ++i) {
+        const std::string text = texts[i] + (i + 1 < texts.size() ? ";" : "");
+        const float width = ImGui::CalcTextSize(text.c_str()).x;
+        if (i > 0 && width < left) ImGui::SameLine();
+        soft_words(frame, text);
+        left = ImGui::GetContentRegionAvail().x - ImGui::GetItemRectMax().x + ImGui::GetCursorScreenPos().x -
+               ImGui::GetStyle().ItemSpacing.x;
+    }
 }
 
 std::string whole_percent(double share) {
@@ -62,10 +68,8 @@ void DiagnoseMode::vehicle_drawer(const Frame& frame) {
     for (const int state : states_) titles.push_back(state_title(circuit(), state));
     int chosen = static_cast<int>(std::ranges::find(states_, state_) - states_.begin());
     if (pick_from(frame, "state", titles, chosen)) turn_to(states_[at(chosen)]);
-    std::string steps;
-    for (const std::string& step : view::steps_text(circuit(), circuit().states[at(state_)]))
-        steps += (steps.empty() ? "" : "; ") + unbroken_at_its_end(step);
-    soft_words(frame, steps.empty() ? "Everything at rest." : steps);
+    const auto steps = view::steps_text(circuit(), circuit().states[at(state_)]);
+    flow(frame, steps.empty() ? std::vector<std::string>{"Everything at rest."} : steps);
     if (expected_ != nullptr)
         for (const std::string& doubt : expected_->doubts) caution(frame, doubt);
     if (tick(frame, "complaint", "Complaint: something is certainly wrong", complaint_)) know_more();
@@ -182,6 +186,14 @@ void DiagnoseMode::print_drawer(const Frame& frame) {
     if (!csv_trouble_.empty()) caution(frame, csv_trouble_);
 }
 
+/// The first of them is told even while the drawer is shut.
+std::string DiagnoseMode::suspects_title() const {
+    const auto& conclusion = reasoning_.conclusion();
+    if (!conclusion || conclusion->readings == 0 || conclusion->suspects.empty()) return "Suspects";
+    const SuspectLine& first = conclusion->suspects.front();
+    return "Suspects: " + first.share + "  " + first.name;
+}
+
 void DiagnoseMode::trolley(const Frame& frame, Paper& paper) {
     if (!drawn_) return;
     if (to_show_)
@@ -192,10 +204,11 @@ void DiagnoseMode::trolley(const Frame& frame, Paper& paper) {
     const std::size_t cautions = expected_ == nullptr ? 0 : expected_->cautions.size();
     drawer(frame, "cautions", "! Before you measure: " + std::to_string(cautions) + " cautions", false,
            [&] { cautions_drawer(frame); });
+    const bool is_roomy = ImGui::GetWindowHeight() > frame.px(kRoomyPx);
+    drawer(frame, "suspects", suspects_title(), is_roomy, [&] { suspects_drawer(frame); });
     drawer(frame, "next", "Next", true, [&] { next_drawer(frame); });
     if (std::exchange(opens_table_, false)) ImGui::SetNextItemOpen(true);
     drawer(frame, "expected", "Expected here", true, [&] { expected_drawer(frame); });
-    drawer(frame, "suspects", "Suspects", true, [&] { suspects_drawer(frame); });
     drawer(frame, "readings", "Readings so far: " + std::to_string(notebook_.readings().size()), false,
            [&] { readings_drawer(frame); });
     drawer(frame, "print", "Print, and read in", false, [&] { print_drawer(frame); });

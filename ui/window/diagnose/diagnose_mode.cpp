@@ -150,6 +150,12 @@ Pick DiagnoseMode::pick_of(const Finding& finding) const {
     return {Pick::Kind::part, source == nullptr ? finding.at : circuit().parts[at(source->part)].id};
 }
 
+/// A part or a wire.
+Pick DiagnoseMode::pick_of_thing(const std::string& id) const {
+    const bool is_wire = circuit().find_wire(id) != nullptr;
+    return {is_wire ? Pick::Kind::wire : Pick::Kind::part, id};
+}
+
 void DiagnoseMode::go_to(const Spotted& what, bool shows) {
     if (what.state != state_) turn_to(what.state);
     asked_ = what;

@@ -54,10 +54,12 @@ class DiagnoseMode : public Mode {
     /// Of the sheet, if it is there and proposes it.
     view::ExpectedRow row_of(const ExpectedState* sheet, const Spotted& what) const;
     Pick pick_of(const diagnosis::Finding& finding) const;
+    Pick pick_of_thing(const std::string& id) const;
     int chosen_part() const;
     bool is_here(const view::ExpectedRow& row) const;
     std::vector<ExpectedTable::Group> groups() const;
 
+    std::string suspects_title() const;
     void vehicle_drawer(const Frame& frame);
     void predicting(const Frame& frame);
     void cautions_drawer(const Frame& frame);
@@ -67,6 +69,7 @@ class DiagnoseMode : public Mode {
     void suspects_drawer(const Frame& frame);
     void cleared_list(const Frame& frame);
     void suspect(const Frame& frame, const SuspectLine& line, int number);
+    void about_suspect(const Frame& frame, const SuspectLine& line);
     void print_drawer(const Frame& frame);
     void begin_anew(const Frame& frame);
 
@@ -98,6 +101,7 @@ class DiagnoseMode : public Mode {
     bool complaint_ = false;
     std::vector<std::string> cleared_;
     bool shows_all_suspects_ = false;
+    std::string open_suspect_;           ///< by name
     std::optional<bool> shows_meaning_;  ///< nullopt: as there is room
     bool asks_anew_ = false;
     std::string csv_path_;

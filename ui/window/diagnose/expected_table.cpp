@@ -8,7 +8,7 @@
 #include "engine/base/index.h"
 #include "engine/diagnosis/sheet/measured.h"
 #include "engine/model/structure.h"
-#include "ui/window/diagnose/fitted_text.h"
+#include "ui/window/diagnose/room.h"
 #include "ui/window/frame/colours.h"
 #include "ui/window/frame/widgets.h"
 

@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "ui/window/diagnose/diagnose_mode.h"
-#include "ui/window/diagnose/fitted_text.h"
+#include "ui/window/diagnose/room.h"
 #include "ui/window/frame/colours.h"
 #include "ui/window/frame/widgets.h"
 
@@ -12,9 +12,7 @@ namespace halfsplit::window {
 namespace {
 
 /// So many are told before somebody asks for all.
-constexpr std::size_t kToldAtFirst = 4;
-/// A trolley so high, at 100 %, has room for what the next test would mean.
-constexpr double kRoomyPx = 760;
+constexpr std::size_t kToldAtFirst = 5;
 constexpr double kWorthSaying = 0.005;
 
 /// A bar as long as the share, in a frame as long as all.
@@ -60,15 +58,30 @@ void DiagnoseMode::next_drawer(const Frame& frame) {
     }
 }
 
+/// One line, and below it, for the one that was clicked, all that is known about it.
 void DiagnoseMode::suspect(const Frame& frame, const SuspectLine& line, int number) {
     ImGui::PushID(number);
+    const bool is_open = open_suspect_ == line.name;
+    const ImVec2 from = ImGui::GetCursorScreenPos();
+    if (ImGui::Selectable("###suspect", is_open, 0, {0, ImGui::GetTextLineHeight()})) {
+        open_suspect_ = is_open ? "" : line.name;
+        if (!line.things.empty()) to_show_ = chosen_ = pick_of_thing(line.things.front());
+    }
+    name_last(frame, "suspect:" + std::to_string(number));
+    const ImVec2 after = ImGui::GetCursorScreenPos();
+    ImGui::SetCursorScreenPos(from);
     bar(frame, line.probability);
     ImGui::SameLine();
-    words(line.share + "  " + line.name);
-    name_last(frame, "suspect:" + std::to_string(number));
+    fitted_text(line.share + "  " + line.name, ImGui::GetContentRegionAvail().x, frame.theme.text);
+    ImGui::SetCursorScreenPos(after);
+    if (is_open) about_suspect(frame, line);
+    ImGui::PopID();
+}
+
+void DiagnoseMode::about_suspect(const Frame& frame, const SuspectLine& line) {
     std::string about = line.what;
     if (!line.where.empty()) about += (about.empty() ? "" : "; ") + line.where;
-    if (!about.empty()) soft_words(frame, about);
+    if (!about.empty()) words(about);
     if (!line.reason.empty())
         soft_words(frame, line.reason + (line.contradictions.empty() ? "" : "; contradicted by"));
     for (const std::string& each : line.contradictions) {
@@ -85,7 +98,6 @@ void DiagnoseMode::suspect(const Frame& frame, const SuspectLine& line, int numb
         know_more();
     }
     ImGui::Separator();
-    ImGui::PopID();
 }
 
 void DiagnoseMode::cleared_list(const Frame& frame) {

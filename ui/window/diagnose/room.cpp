@@ -1,4 +1,4 @@
-#include "ui/window/diagnose/fitted_text.h"
+#include "ui/window/diagnose/room.h"
 
 #include <imgui.h>
 
