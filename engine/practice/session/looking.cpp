@@ -29,7 +29,7 @@ std::vector<std::string> names_to_look_at(const Circuit& circuit,
 }  // namespace
 
 Done ServicedVehicle::look(const Action& action) {
-    const Appearance& now = appearance();
+    const Appearance& now = watched();
     if (action.arguments.empty() || action.arguments.front() == kAll) {
         const bool is_all = !action.arguments.empty();
         Effect effect{is_all ? onlooker_.describe(now) : onlooker_.noteworthy(looked_round_, now), {}, 0};
@@ -56,7 +56,7 @@ Done ServicedVehicle::look(const Action& action) {
 
 /// A finger on it tells which of several it is.
 Observed ServicedVehicle::felt_of_relay(const std::string& id) {
-    if (appearance().clicks_per_min.contains(id)) return {id, "clicks on", "clicks again and again"};
+    if (watched().clicks_per_min.contains(id)) return {id, "clicks on", "clicks again and again"};
     const bool did = clicked_->contains(id);
     return {id, did ? "clicked" : "did not click",
             std::string(did ? "clicked" : "did not click") + " when something was last operated"};
@@ -67,7 +67,7 @@ Done ServicedVehicle::look_at_place(int place) {
     for (int part = 0; part < static_cast<int>(circuit_->parts.size()); ++part) {
         if (diagnosis::place_of(*circuit_, part) != place) continue;
         const std::string& id = circuit_->parts[at(part)].id;
-        std::ranges::move(onlooker_.describe(appearance(), id), std::back_inserter(effect.observed));
+        std::ranges::move(onlooker_.describe(watched(), id), std::back_inserter(effect.observed));
         if (clicked_ && does_click(circuit_->parts[at(part)])) effect.observed.push_back(felt_of_relay(id));
     }
     if (effect.observed.empty())

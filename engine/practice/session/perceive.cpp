@@ -72,16 +72,19 @@ Observed clicking_at(const std::string& place, double per_min) {
 
 Onlooker::Onlooker(const Circuit& circuit) : circuit_(&circuit), sources_(diagnosis::sign_sources(circuit)) {}
 
-Appearance Onlooker::look_at(const simulation::Settled& settled) const {
+Appearance Onlooker::look_at(const simulation::Settled& settled, double patience_s) const {
     const SignPlaces places(sources_, settled.network);
     const network::Solution solution{settled.point.potential_v, settled.point.current_a, 0, 0, 0};
     std::vector<Sign> signs;
     for (std::size_t i = 0; i < sources_.size(); ++i)
         signs.push_back(diagnosis::sign_of(sources_[i], places.branches_of(i), settled.network,
                                            settled.point.conditions, solution));
-    Glance glance = glance_at(*circuit_, settled, sources_, std::move(signs));
-    Appearance appearance{
-        std::move(glance.signs), std::move(glance.rhythms), {}, {}, std::move(glance.clicks_per_min)};
+    Glance glance = glance_at(*circuit_, settled, sources_, std::move(signs), patience_s);
+    Appearance appearance;
+    appearance.signs = std::move(glance.signs);
+    appearance.rhythms = std::move(glance.rhythms);
+    appearance.clicks_per_min = std::move(glance.clicks_per_min);
+    appearance.is_awaited = glance.is_awaited;
     for (std::size_t i = 0; i < settled.network.travels.size(); ++i) {
         const double percent = settled.network.travel_shares[i] * 100;
         const int step = static_cast<int>(std::lround(percent / kWayStepPercent)) * kWayStepPercent;

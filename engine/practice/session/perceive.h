@@ -27,6 +27,7 @@ struct Appearance {
     std::map<std::string, Way> ways;               ///< of what travels, by the part's id
     std::map<std::string, int> relays;             ///< the condition each is in, by its id
     std::map<std::string, double> clicks_per_min;  ///< of relays that click again and again, by their ids
+    bool is_awaited = false;                       ///< see Glance
 };
 
 /// Follows what a circuit shows to somebody who stands beside the vehicle. Borrows the circuit.
@@ -34,8 +35,8 @@ class Onlooker {
   public:
     explicit Onlooker(const model::Circuit& circuit);
 
-    /// For as long as glance_at() says.
-    Appearance look_at(const simulation::Settled& settled) const;
+    /// With the patience of glance_at().
+    Appearance look_at(const simulation::Settled& settled, double patience_s = kGlanceS) const;
 
     /// All that is seen without opening anything.
     std::vector<Observed> describe(const Appearance& now) const;

@@ -17,7 +17,6 @@ using diagnosis::SignSource;
 
 namespace {
 
-constexpr double kGlanceS = 2;
 /// There and back: what only comes, or only goes, has no rhythm.
 constexpr int kLeastChanges = 2;
 /// Quicker than this, light is seen as steady (from memory: flicker fusion lies at 25 to 50 a second).
@@ -87,9 +86,8 @@ class Watcher {
     void look(const simulation::Course& course) {
         solution_.potential_v.resize(at(course.network().node_count));
         solution_.current_a.resize(course.network().branches.size());
-        for (int node = 0; node < course.network().node_count; ++node)
-            solution_.potential_v[at(node)] = course.potential_v(node);
-        for (int branch = 0; branch < static_cast<int>(solution_.current_a.size()); ++branch)
+        for (const int node : places_.nodes()) solution_.potential_v[at(node)] = course.potential_v(node);
+        for (const int branch : places_.branches())
             solution_.current_a[at(branch)] = course.current_a(branch);
         for (std::size_t i = 0; i < sources_.size(); ++i)
             if (is_noticed_at_once(sources_[i].shows))
@@ -151,7 +149,7 @@ bool does_click(const model::Part& part) {
 }
 
 Glance glance_at(const model::Circuit& circuit, const simulation::Settled& settled,
-                 const std::vector<SignSource>& sources, std::vector<Sign> signs) {
+                 const std::vector<SignSource>& sources, std::vector<Sign> signs, double patience_s) {
     Glance now{std::move(signs),
                std::vector<Rhythm>(sources.size()),
                std::vector<char>(settled.network.travels.size(), 0),
@@ -169,8 +167,8 @@ Glance glance_at(const model::Circuit& circuit, const simulation::Settled& settl
         return look;
     };
     int looks = watch(0, kGlanceS);
-    if (looks > 0 && is_awaited(course->state(), diagnosis::kWatchS))
-        looks = watch(looks, diagnosis::kWatchS);
+    now.is_awaited = looks > 0 && is_awaited(course->state(), diagnosis::kWatchS);
+    if (now.is_awaited) looks = watch(looks, patience_s);
     if (looks < 0) return now;
     watcher.tell(now);
     now.clicks_per_min = clicks_per_min(circuit, course->take_events(), course->now_s());

@@ -26,14 +26,18 @@ struct Glance {
     std::vector<Rhythm> rhythms;         ///< one per source
     std::vector<char> moves;             ///< one per travel of the network
     std::map<std::string, double> clicks_per_min;  ///< of relays that click again and again, by their ids
+    bool is_awaited = false;                       ///< who had more patience might have seen more
 };
 
-/// Follows a copy of the course, so nothing comes of it: for two seconds, which is two rounds of a direction
-/// indicator; for up to twelve where something is timed to happen then (two rounds of the slowest interval a
-/// wiper switch has). `signs`: as they are now, which is what is seen where nothing goes on by itself, or
-/// where its course comes to an error.
+/// Two rounds of a direction indicator.
+inline constexpr double kGlanceS = 2;
+
+/// Follows a copy of the course, so nothing comes of it: for kGlanceS, or for as long as one has patience
+/// where something is timed to happen within diagnosis::kWatchS. `signs`: as they are now, which is what is
+/// seen where nothing goes on by itself, or where its course comes to an error.
 Glance glance_at(const model::Circuit& circuit, const simulation::Settled& settled,
-                 const std::vector<diagnosis::SignSource>& sources, std::vector<diagnosis::Sign> signs);
+                 const std::vector<diagnosis::SignSource>& sources, std::vector<diagnosis::Sign> signs,
+                 double patience_s);
 
 /// "flashes quickly"; empty where nothing is said of what is seen so. Direction indicators flash 60 to 120
 /// times a minute (UN Regulation No. 48, 6.5.9.1: 90 +- 30), and nobody who drives takes more or fewer for

@@ -7,6 +7,7 @@
 
 #include "engine/base/index.h"
 #include "engine/base/nearest.h"
+#include "engine/diagnosis/swing.h"
 #include "engine/instruments/jumper_lead.h"
 #include "engine/instruments/probing.h"
 #include "engine/simulation/course.h"
@@ -176,12 +177,20 @@ void ServicedVehicle::remember_clicks(const std::vector<std::string>& relays) {
 void ServicedVehicle::stand(Settled settled) {
     settled_ = std::move(settled);
     appearance_.reset();
+    watched_.reset();
 }
 
 /// Looked at once only as long as it stands so: a whole vehicle is followed for a while for it.
 const Appearance& ServicedVehicle::appearance() {
     if (!appearance_) appearance_ = onlooker_.look_at(settled_);
     return *appearance_;
+}
+
+/// By somebody who came to look, and waits for what comes at intervals.
+const Appearance& ServicedVehicle::watched() {
+    if (!appearance().is_awaited) return *appearance_;
+    if (!watched_) watched_ = onlooker_.look_at(settled_, diagnosis::kWatchS);
+    return *watched_;
 }
 
 Done ServicedVehicle::change_to(const Situation& situation) {

@@ -79,6 +79,7 @@ class ServicedVehicle {
     void remember_clicks(const std::vector<std::string>& relays);
     void stand(simulation::Settled settled);
     const Appearance& appearance();
+    const Appearance& watched();
     Done make_new(int part, const network::Situation& situation);
     std::string_view condition_of(int part) const;
     void watch_jumper(Effect& effect);
@@ -89,6 +90,7 @@ class ServicedVehicle {
     Onlooker onlooker_;
     simulation::Settled settled_;
     std::optional<Appearance> appearance_;          ///< of the vehicle as it stands, once somebody looked
+    std::optional<Appearance> watched_;             ///< the same with patience, where that shows more
     std::optional<Appearance> looked_round_;        ///< what somebody saw who last looked all round
     std::optional<std::set<std::string>> clicked_;  ///< relays, since something was last operated
 };

@@ -1,7 +1,10 @@
 #include "engine/practice/session/sign_places.h"
 
 #include <map>
+#include <set>
 #include <string_view>
+
+#include "engine/base/index.h"
 
 namespace halfsplit::practice {
 
@@ -14,6 +17,15 @@ SignPlaces::SignPlaces(const std::vector<diagnosis::SignSource>& sources, const 
         const bool is_there = !source.branch.empty() && found != by_name.end();
         branches_.push_back(is_there ? found->second : std::vector<int>{});
     }
+    std::set<int> nodes;
+    for (const std::vector<int>& its : branches_)
+        for (const int branch : its) {
+            all_branches_.push_back(branch);
+            const auto& electrical = network.branches[at(branch)].electrical;
+            for (const int node : {electrical.from, electrical.to})
+                if (node != network::kBody) nodes.insert(node);
+        }
+    nodes_.assign(nodes.begin(), nodes.end());
 }
 
 }  // namespace halfsplit::practice

@@ -1,12 +1,12 @@
 #include "engine/practice/verdict/hindsight.h"
 
 #include <algorithm>
-#include <atomic>
 #include <cmath>
+#include <functional>
 #include <numeric>
-#include <thread>
 
 #include "engine/base/index.h"
+#include "engine/diagnosis/dictionary/share_out.h"
 #include "engine/diagnosis/suspects/rank.h"
 #include "engine/practice/verdict/likeness.h"
 
@@ -62,6 +62,7 @@ class LookBack {
 
     Hindsight run() {
         suspect();
+        have_all_arrive();
         Hindsight hindsight{static_cast<int>(left().size()), {}, hypotheses_};
         const int count = static_cast<int>(session_.entries().size());
         for (int i = 0; i < count; ++i) {
@@ -101,15 +102,19 @@ class LookBack {
     }
 
     void add(int hypothesis, double probability) {
-        auto vehicle = ServicedVehicle::arrive(session_.circuit(), faults_of(hypothesis),
-                                               session_.scenario().arrives_in);
-        const bool is_sound = hypothesis == 0;
-        if (!vehicle && !is_sound) return;
-        // The sound vehicle is the measure of changes even where it is out of the question.
-        Suspected suspected{
-            hypothesis, probability > 0 ? std::log(probability) : -kNever, std::nullopt, {}, true};
-        if (vehicle) suspected.vehicle.emplace(std::move(*vehicle));
-        suspected_.push_back(std::move(suspected));
+        suspected_.push_back(
+            {hypothesis, probability > 0 ? std::log(probability) : -kNever, std::nullopt, {}, true});
+    }
+
+    /// The sound vehicle is the measure of changes even where it is out of the question.
+    void have_all_arrive() {
+        do_with_all([this](Suspected& suspected) {
+            auto vehicle = ServicedVehicle::arrive(session_.circuit(), faults_of(suspected.hypothesis),
+                                                   session_.scenario().arrives_in);
+            if (vehicle) suspected.vehicle.emplace(std::move(*vehicle));
+        });
+        std::erase_if(suspected_,
+                      [](const Suspected& each) { return !each.vehicle && each.hypothesis != 0; });
     }
 
     std::vector<double> probabilities() const {
@@ -138,14 +143,9 @@ class LookBack {
         return left;
     }
 
-    void ask_all(const Action& action) {
-        std::atomic<std::size_t> next{0};
-        const auto work = [&] {
-            for (std::size_t i = next++; i < suspected_.size(); i = next++) ask(suspected_[i], action);
-        };
-        std::vector<std::jthread> others;
-        for (int i = 1; i < threads_; ++i) others.emplace_back(work);
-        work();
+    void do_with_all(const std::function<void(Suspected&)>& deed) {
+        diagnosis::share_out(static_cast<int>(suspected_.size()), threads_,
+                             [&](int number, int /*thread*/) { deed(suspected_[at(number)]); });
     }
 
     static void ask(Suspected& suspected, const Action& action) {
@@ -162,7 +162,7 @@ class LookBack {
         step.was_in_order = is_in_order();
         const std::vector<double> before = probabilities();
         if (asks_vehicle(entry.action.verb)) {
-            ask_all(entry.action);
+            do_with_all([&](Suspected& each) { ask(each, entry.action); });
             if (is_question(entry.action.verb) && !step.was_in_order) {
                 step.expected_bits = expected_bits(before);
                 step.better = better_than(entry, before, step.expected_bits);
