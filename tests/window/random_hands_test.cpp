@@ -21,7 +21,7 @@ class RandomHands {
     void act() {
         switch (below(10)) {
             case 0:
-                hands_.wheel("paper", static_cast<float>(below(7)) - 3);
+                if (hands_.is_there("paper")) hands_.wheel("paper", static_cast<float>(below(7)) - 3);
                 break;
             case 1:
                 hands_.key(static_cast<Key>(1 + below(static_cast<int>(Key::count) - 1)), below(3) == 0);

@@ -322,6 +322,8 @@ void Desk::draw(double gone_s) {
     body();
     foot();
     ImGui::End();
+    // For hands that are programs: letters that come now are typed into something.
+    if (io.WantTextInput) landmarks_.put("typing", {});
 }
 
 }  // namespace halfsplit::window

@@ -128,8 +128,9 @@ class Show {
         int width = 0;
         int height = 0;
         glfwGetFramebufferSize(window_, &width, &height);
-        const bool is_touched =
-            !gathered_.feed.is_empty() || gathered_.must_refresh || width != width_ || height != height_;
+        const bool is_new = glfwGetTime() > looked_around_s_ + kIdleS && look_around();
+        const bool is_touched = is_new || !gathered_.feed.is_empty() || gathered_.must_refresh ||
+                                width != width_ || height != height_;
         gathered_.must_refresh = false;
         width_ = width;
         height_ = height;
