@@ -121,6 +121,10 @@ bool RealWindow::waits_until(const std::function<bool()>& holds, double seconds)
     return holds();
 }
 
+void RealWindow::rests() const {
+    std::this_thread::sleep_for(std::chrono::milliseconds(800));
+}
+
 bool RealWindow::is_there(const std::string& place) {
     return places().contains(place);
 }
@@ -137,10 +141,20 @@ void RealWindow::click(const std::string& place, int button) {
     xdotool("click " + std::to_string(button));
 }
 
-void RealWindow::wheel_down(const std::string& place, int steps) {
-    const Place at = places().at(place);
-    xdotool("mousemove " + std::to_string(at.x) + " " + std::to_string(at.y));
-    for (int i = 0; i < steps; ++i) xdotool("click 5");
+bool RealWindow::reaches(const std::string& place, double seconds) {
+    // On its own slider: what lies further to the left may turn by itself.
+    constexpr const char* kInTheTrolley = "mousemove 1586 500";
+    constexpr int kLongTrolley = 25;
+    const auto end = Clock::now() + std::chrono::duration<double>(seconds);
+    while (Clock::now() < end) {
+        xdotool(kInTheTrolley);
+        for (const char* wheel : {"click 5", "click 4"})
+            for (int i = 0; i < kLongTrolley; ++i) {
+                if (is_there(place)) return true;
+                xdotool(wheel);
+            }
+    }
+    return is_there(place);
 }
 
 void RealWindow::type(const std::string& ascii) {

@@ -25,9 +25,11 @@ class RealWindow {
     void type(const std::string& ascii);
     /// In xdotool's names: "Return", "ctrl+q", "F1".
     void key(const std::string& keys);
-    /// Turns the wheel over it.
-    void wheel_down(const std::string& place, int steps);
+    /// Turns the wheel over the trolley until it comes to be seen there. False where it does not.
+    bool reaches(const std::string& place, double seconds = 60);
 
+    /// As long as somebody takes to see what came of it.
+    void rests() const;
     bool waits_for(const std::string& place, double seconds = 10);
     bool waits_until(const std::function<bool()>& holds, double seconds = 10) const;
     bool is_there(const std::string& place);

@@ -62,6 +62,7 @@ TEST_CASE("A job made by clicks is a scenario file that reads back with its faul
     REQUIRE(hands.frames_until([&] { return hands.is_there("proved"); }, 1000000));
     hands.frames(3);
     CHECK((hands.says("Fair: ") || hands.says("Not fair yet: ")));
+    hands.wheel("proved", -20);
     hands.click("keep");
     hands.frames(3);
     CHECK(hands.says("Kept in horn-job.scenario.xml"));
@@ -71,8 +72,11 @@ TEST_CASE("A job made by clicks is a scenario file that reads back with its faul
     CHECK(read->scenario.faults.front().text == "blown:F8");
     CHECK_FALSE(read->scenario.symptoms.empty());
     CHECK_FALSE(read->scenario.job_card.complaint.empty());
+    // What was read out had everything unfolded.
+    hands.frames(3);
     hands.click("keep");
     hands.frames(3);
+    hands.wheel("proved", -20);
     CHECK(hands.says("is there already"));
 }
 

@@ -1,3 +1,5 @@
+#include <imgui.h>
+
 #include <catch2/catch.hpp>
 
 #include "tests/support/files.h"
@@ -61,6 +63,30 @@ TEST_CASE(
             CHECK(overlapping(hands) == std::vector<std::string>{});
             CHECK(cut_off(hands, screen) == std::vector<std::string>{});
         }
+}
+
+TEST_CASE("A modifier that is let go in the same instant as its key counts for it") {
+    ImGuiIO io;
+    window::InputFeed feed;
+    const auto push = [&](Key key, bool down) {
+        window::InputEvent event;
+        event.kind = window::InputEvent::Kind::key;
+        event.key = key;
+        event.down = down;
+        feed.push(event);
+    };
+    push(Key::control, true);
+    feed.feed(io);
+    push(Key::q, true);
+    push(Key::control, false);
+    push(Key::q, false);
+    feed.feed(io);
+    CHECK(io.KeysDown[static_cast<int>(Key::q)]);
+    CHECK(io.KeyCtrl);
+    feed.feed(io);
+    CHECK_FALSE(io.KeyCtrl);
+    while (!feed.is_empty()) feed.feed(io);
+    CHECK_FALSE(io.KeysDown[static_cast<int>(Key::q)]);
 }
 
 TEST_CASE("A file with errors is told with its lines and leaves the desk as it was") {

@@ -53,6 +53,10 @@ void AuthorMode::complaint_drawer(const Frame& frame) {
         soft_words(frame, "First choose what is wrong.");
         return;
     }
+    if (!known_) {
+        for (const Diagnostic& each : trouble_) caution(frame, each.message);
+        return;
+    }
     if (noticed_.empty()) {
         caution(frame, "Nobody would notice " + faults_.front() + " in any of the circuit's states.");
         return;
@@ -106,12 +110,12 @@ void AuthorMode::proof_drawer(const Frame& frame) {
     ImGui::Separator();
     type_in(frame, "file", "name.scenario.xml", file_);
     if (button(frame, "keep", "Keep it as a file")) keep();
+    for (const Diagnostic& each : trouble_) caution(frame, each.message);
     if (!told_.empty()) words(told_);
 }
 
 void AuthorMode::trolley(const Frame& frame, Paper&) {
     if (!drawn_) return;
-    for (const Diagnostic& each : trouble_) caution(frame, each.message);
     drawer(frame, "wrong", "What is wrong", true, [&] { wrong_drawer(frame); });
     drawer(frame, "complaint", "What the customer says", true, [&] { complaint_drawer(frame); });
     drawer(frame, "proof", "Proof, and keeping it", true, [&] { proof_drawer(frame); });

@@ -16,6 +16,15 @@ struct ThisFrame {
     bool letters = false;
 };
 
+bool is_modifier(Key key) {
+    return key == Key::control || key == Key::shift || key == Key::alt;
+}
+
+/// A modifier that is let go right after a key counts for that key still.
+bool key_fits(Key key, const ThisFrame& frame) {
+    return !frame.keys.contains(key) && (!is_modifier(key) || frame.keys.empty());
+}
+
 bool fits(const InputEvent& event, const ThisFrame& frame) {
     switch (event.kind) {
         case InputEvent::Kind::move:
@@ -26,7 +35,7 @@ bool fits(const InputEvent& event, const ThisFrame& frame) {
         case InputEvent::Kind::wheel:
             return frame.buttons.empty();
         case InputEvent::Kind::key:
-            return !frame.keys.contains(event.key) && frame.buttons.empty();
+            return key_fits(event.key, frame) && frame.buttons.empty();
         case InputEvent::Kind::letter:
             return true;
     }

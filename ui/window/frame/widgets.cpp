@@ -139,7 +139,10 @@ bool slide(const Frame& frame, const std::string& name, double& value, double le
 }
 
 void words(const std::string& text) {
-    ImGui::PushTextWrapPos(0);
+    // A tip has no width before its words are in it.
+    const float letter = ImGui::GetFontSize();
+    const bool has_width = ImGui::GetContentRegionAvail().x > 6 * letter;
+    ImGui::PushTextWrapPos(has_width ? 0 : ImGui::GetCursorPosX() + 24 * letter);
     ImGui::TextUnformatted(on_one_line(text).c_str());
     ImGui::PopTextWrapPos();
 }
