@@ -32,7 +32,8 @@ bool PractiseMode::offers(const Frame& frame, const std::string& name, const std
 
 void PractiseMode::entry_block(const Frame& frame, const Entry& entry) {
     const view::EntryWords told = view::entry_words(job_->circuit(), entry);
-    for (const view::EntryWords::Line& line : told.observed) words(line.about + ": " + line.shown);
+    for (const view::EntryWords::Line& line : told.observed)
+        words(line.about + (line.about == "and" ? " " : ": ") + line.shown);
     if (!told.told.empty()) words(told.told);
     for (const std::string& text : told.cautions) caution(frame, text);
 }
@@ -166,11 +167,13 @@ void PractiseMode::anew(const Frame& frame) {
     if (!anew_trouble_.empty()) caution(frame, anew_trouble_);
 }
 
-void PractiseMode::trolley(const Frame& frame, Paper&) {
+void PractiseMode::trolley(const Frame& frame, Paper& paper) {
     if (!job_) return;
     anew(frame);
     if (job_->session().is_over()) {
         debrief_.drawers(frame, *job_);
+        if (const auto gone_to = debrief_.take_gone_to(*job_))
+            if (const auto found = find_drawn(*drawn_, *gone_to, paper.page())) paper.show(*found);
         drawer(frame, "job-done", job_->scenario().title, false, [&] { job_drawer(frame); });
         drawer(frame, "log-done", "Log", false, [&] { log_drawer(frame); });
         return;
