@@ -123,7 +123,7 @@ TEST_CASE("Hindsight knows which step told something") {
     CHECK_FALSE(steps[2].could_tell_nothing);
     CHECK(steps[2].bits > 0.5);
     CHECK(steps[2].suspects() < debrief.hindsight.suspects_at_first);
-    CHECK(steps[3].suspects() <= steps[2].suspects);
+    CHECK(steps[3].suspects() <= steps[2].suspects());
     CHECK(steps[3].suspects() <= 4);
     CHECK(steps[3].belief > 0.2);
     CHECK(steps[4].could_tell_nothing);

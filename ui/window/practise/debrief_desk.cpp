@@ -54,6 +54,7 @@ void DebriefDesk::clear() {
     trouble_.clear();
     written_.clear();
     step_ = 0;
+    shown_step_ = -1;
 }
 
 void DebriefDesk::advance() {
@@ -70,6 +71,12 @@ void DebriefDesk::advance() {
 
 void DebriefDesk::go(int steps) {
     if (told_) step_ = std::clamp(step_ + steps, 0, std::max(static_cast<int>(told_->rows.size()) - 1, 0));
+}
+
+std::optional<Pick> DebriefDesk::take_gone_to(const JobInHand& job) {
+    if (!told_ || step_ == shown_step_ || at(step_) >= job.entries().size()) return std::nullopt;
+    shown_step_ = step_;
+    return picked_by(job.circuit(), job.entries()[at(step_)].action);
 }
 
 void DebriefDesk::write_page(const JobInHand& job) {
@@ -122,9 +129,10 @@ void DebriefDesk::steps_drawer(const Frame& frame) {
     words("The complaint leaves " + std::to_string(told_->debrief.hindsight.suspects_at_first) +
           " suspects. The paper shows what was known after a step, and what was left then.");
     int shown = step_ + 1;
+    words("Step " + std::to_string(shown) + " of " + std::to_string(count));
     ImGui::SetNextItemWidth(-1);
-    const std::string format = "step %d of " + std::to_string(count);
-    ImGui::SliderInt("###debrief:step", &shown, 1, count, format.c_str(), ImGuiSliderFlags_AlwaysClamp);
+    // The number stands above it: letters on the grip could not be read.
+    ImGui::SliderInt("###debrief:step", &shown, 1, count, "", ImGuiSliderFlags_AlwaysClamp);
     name_last(frame, "debrief:step");
     step_ = std::clamp(shown - 1, 0, count - 1);
     if (!ImGui::BeginTable("steps", 3, ImGuiTableFlags_RowBg | ImGuiTableFlags_BordersInnerH)) return;

@@ -28,6 +28,8 @@ class DebriefDesk {
     Marks marks(const JobInHand& job, const std::vector<diagnosis::SignSource>& sources) const;
     /// One step on, or back.
     void go(int steps);
+    /// What the step that somebody has just gone to was about, once.
+    std::optional<Pick> take_gone_to(const JobInHand& job);
 
   private:
     void verdict_drawer(const Frame& frame, const JobInHand& job);
@@ -42,6 +44,7 @@ class DebriefDesk {
     std::string trouble_;
     std::string written_;  ///< where the page is
     int step_ = 0;         ///< from 0
+    int shown_step_ = -1;  ///< that take_gone_to() was last asked at
 };
 
 }  // namespace halfsplit::window

@@ -110,6 +110,7 @@ void PractiseMode::new_fuse(const Frame& frame) {
     const model::Part* part = part_of(job_->circuit(), *chosen_);
     if (part == nullptr || (part->kind->element != "fuse" && part->kind->element != "fusible-link")) return;
     std::vector<std::string> labels;
+    labels.reserve(kRatingsA.size());
     for (const char* rating : kRatingsA) labels.push_back("new fuse of " + std::string(rating) + " A");
     pick_from(frame, "fuse:rating", labels, fuse_rating_);
     const Action fit{Verb::fit, {part->id, kRatingsA[at(fuse_rating_)]}};

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <ranges>
 
 #include "engine/base/index.h"
 #include "ui/window/frame/widgets.h"
@@ -83,6 +82,7 @@ void PractiseMode::recorder(const Frame& frame) {
         return came_of(frame, "recorder");
     }
     std::vector<std::string> labels;
+    labels.reserve(kRecordSeconds.size());
     for (const char* seconds : kRecordSeconds) labels.push_back(std::string(seconds) + " s");
     pick_from(frame, "record:seconds", labels, record_seconds_);
     const Action action{Verb::record, {with_commas(channels_), kRecordSeconds[at(record_seconds_)]}};

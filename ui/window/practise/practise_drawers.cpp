@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <ranges>
 
 #include "engine/base/index.h"
 #include "engine/base/number.h"
@@ -32,7 +31,8 @@ bool PractiseMode::offers(const Frame& frame, const std::string& name, const std
 
 void PractiseMode::entry_block(const Frame& frame, const Entry& entry) {
     const view::EntryWords told = view::entry_words(job_->circuit(), entry);
-    for (const view::EntryWords::Line& line : told.observed) words(line.about + ": " + line.shown);
+    for (const view::EntryWords::Line& line : told.observed)
+        words(line.about + (line.about == "and" ? " " : ": ") + line.shown);
     if (!told.told.empty()) words(told.told);
     for (const std::string& text : told.cautions) caution(frame, text);
 }
@@ -87,8 +87,9 @@ void PractiseMode::suspects_drawer(const Frame& frame) {
         if (trouble_.empty()) suspect_words_.clear();
     }
     if (came_in_ == "suspects" && !trouble_.empty()) caution(frame, trouble_);
-    for (const Entry& entry : job_->entries() | std::views::reverse)
-        if (entry.action.verb == Verb::suspect)
+    const std::vector<Entry>& entries = job_->entries();
+    for (std::size_t i = entries.size(); i > 0; --i)
+        if (const Entry& entry = entries[i - 1]; entry.action.verb == Verb::suspect)
             words(
                 std::to_string(entry.number) + "  " +
                 practice::action_text(entry.action).substr(practice::spec_of(Verb::suspect).word.size() + 1));
@@ -107,9 +108,11 @@ void PractiseMode::hints_drawer(const Frame& frame) {
 
 void PractiseMode::log_drawer(const Frame& frame) {
     if (job_->entries().empty()) soft_words(frame, "Nothing has been done yet.");
-    const std::size_t count = job_->entries().size();
-    const std::size_t shown = shows_whole_log_ ? count : std::min(count, kLogShown);
-    for (const Entry& entry : job_->entries() | std::views::reverse | std::views::take(shown)) {
+    const std::vector<Entry>& entries = job_->entries();
+    const std::size_t count = entries.size();
+    const std::size_t first = shows_whole_log_ || count < kLogShown ? 0 : count - kLogShown;
+    for (std::size_t i = count; i > first; --i) {
+        const Entry& entry = entries[i - 1];
         soft_words(frame, std::to_string(entry.number) + ": " + practice::action_text(entry.action));
         entry_block(frame, entry);
         soft_words(frame, view::entry_words(job_->circuit(), entry).clock);
@@ -166,11 +169,13 @@ void PractiseMode::anew(const Frame& frame) {
     if (!anew_trouble_.empty()) caution(frame, anew_trouble_);
 }
 
-void PractiseMode::trolley(const Frame& frame, Paper&) {
+void PractiseMode::trolley(const Frame& frame, Paper& paper) {
     if (!job_) return;
     anew(frame);
     if (job_->session().is_over()) {
         debrief_.drawers(frame, *job_);
+        if (const auto gone_to = debrief_.take_gone_to(*job_))
+            if (const auto found = find_drawn(*drawn_, *gone_to, paper.page())) paper.show(*found);
         drawer(frame, "job-done", job_->scenario().title, false, [&] { job_drawer(frame); });
         drawer(frame, "log-done", "Log", false, [&] { log_drawer(frame); });
         return;
