@@ -150,6 +150,29 @@ TEST_CASE("The key for the next test brings its state, its row and its field") {
     CHECK(reading.finding.at == test->finding.at);
 }
 
+TEST_CASE("The field that has got the keyboard is in sight, in a small window too") {
+    const OwnFolder folder("horn");
+    Headless hands(1280, 720);
+    open(hands, "horn.circuit.xml");
+    choose_state(hands, "sounding");
+    REQUIRE(wait_for_conclusion(hands));
+    for (int i = 0; i < 2; ++i) {
+        const std::string point = i == 0 ? "F1.2" : "F2.2";
+        hands.click("point:" + point);
+        hands.frames(6);
+        INFO(point);
+        const window::ScreenBox* field = hands.desk().landmarks().find("field:" + point);
+        REQUIRE(field != nullptr);
+        const window::ScreenBox* paper = hands.desk().landmarks().find("paper");
+        REQUIRE(paper != nullptr);
+        CHECK(field->top > paper->top);
+        CHECK(field->bottom < paper->bottom);
+        hands.type("12.6");
+        hands.key(Key::enter);
+        CHECK(diagnosis_of(hands).notebook().readings().size() == static_cast<std::size_t>(i + 1));
+    }
+}
+
 TEST_CASE("Nonsense in a field says so there, and nothing is lost") {
     const OwnFolder folder("horn");
     Headless hands;

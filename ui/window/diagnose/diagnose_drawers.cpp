@@ -5,6 +5,7 @@
 
 #include "engine/base/index.h"
 #include "ui/files/readings_file.h"
+#include "ui/view/readings_table.h"
 #include "ui/view/sheet_text.h"
 #include "ui/window/diagnose/diagnose_mode.h"
 #include "ui/window/diagnose/room.h"

@@ -8,6 +8,7 @@
 #include "engine/diagnosis/dictionary/sign.h"
 #include "engine/diagnosis/place_of.h"
 #include "engine/model/structure.h"
+#include "ui/view/readings_table.h"
 #include "ui/window/frame/keys.h"
 
 namespace halfsplit::window {

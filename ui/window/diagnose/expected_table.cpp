@@ -8,6 +8,7 @@
 #include "engine/base/index.h"
 #include "engine/diagnosis/sheet/measured.h"
 #include "engine/model/structure.h"
+#include "ui/view/readings_table.h"
 #include "ui/window/diagnose/room.h"
 #include "ui/window/frame/colours.h"
 #include "ui/window/frame/widgets.h"

@@ -12,7 +12,7 @@ namespace halfsplit::window {
 namespace {
 
 /// So many are told before somebody asks for all.
-constexpr std::size_t kToldAtFirst = 5;
+constexpr std::size_t kToldAtFirst = 4;
 constexpr double kWorthSaying = 0.005;
 
 /// A bar as long as the share, in a frame as long as all.
@@ -125,7 +125,7 @@ void DiagnoseMode::suspects_drawer(const Frame& frame) {
         if (all > kToldAtFirst)
             tick(frame, "suspects:all", "all " + std::to_string(all), shows_all_suspects_);
         for (const std::string& alike : conclusion->alike)
-            soft_words(frame, "Alike in every reading: " + alike + ".");
+            if (told == all) soft_words(frame, "Alike in every reading: " + alike + ".");
     }
     cleared_list(frame);
 }
