@@ -12,7 +12,7 @@ using namespace halfsplit;
 using diagnosis::FilledRow;
 using diagnosis::Finding;
 using view::ExpectedRow;
-using view::Verdict;
+using view::Fit;
 
 namespace {
 
@@ -43,10 +43,10 @@ TEST_CASE("A reading on a printed limit is as expected, and one step beyond is n
     const HornSounding horn;
     const ExpectedRow& row = horn.at("K2.87", "body");
     REQUIRE(row.has_limits);
-    CHECK(view::verdict_on(row, row.cells.low_v) == Verdict::as_expected);
-    CHECK(view::verdict_on(row, row.cells.high_v) == Verdict::as_expected);
-    CHECK(view::verdict_on(row, row.cells.low_v - 0.01) == Verdict::too_low);
-    CHECK(view::verdict_on(row, row.cells.high_v + 0.01) == Verdict::too_high);
+    CHECK(view::fit_of(row, row.cells.low_v) == Fit::as_expected);
+    CHECK(view::fit_of(row, row.cells.high_v) == Fit::as_expected);
+    CHECK(view::fit_of(row, row.cells.low_v - 0.01) == Fit::too_low);
+    CHECK(view::fit_of(row, row.cells.high_v + 0.01) == Fit::too_high);
     // Both stand on paper as they count here: the sheet's column limits.
     CHECK(row.cells.limits ==
           view::fixed(row.cells.low_v, 2) + " \u2026 " + view::fixed(row.cells.high_v, 2));
@@ -57,7 +57,7 @@ TEST_CASE("What a sound vehicle shows is as expected wherever it has limits or a
     REQUIRE(horn.rows.size() > 20);
     for (const ExpectedRow& row : horn.rows) {
         INFO(row.cells.at << " " << row.cells.against);
-        if (row.number) CHECK(view::verdict_on(row, *row.number) == Verdict::as_expected);
+        if (row.number) CHECK(view::fit_of(row, *row.number) == Fit::as_expected);
     }
 }
 
@@ -82,7 +82,7 @@ TEST_CASE("A horn is written down as sounding, faint or silent") {
     CHECK(row.others == "faint or silent");
     const auto silent = view::read_entry(horn.circuit, row, "Silent");
     REQUIRE(silent);
-    CHECK(view::verdict_on(row, silent->value) == Verdict::differs);
+    CHECK(view::fit_of(row, silent->value) == Fit::differs);
     CHECK(view::entry_text(horn.circuit, row, silent->value) == "silent");
 }
 
@@ -128,5 +128,5 @@ TEST_CASE("What no sheet proposes is expected by prediction, as the sheet has it
         view::expected_row(horn.circuit, consultation->get(), horn.rows[0].state, clamp);
     CHECK(current.cells.unit == "A");
     CHECK(view::expected_row(horn.circuit, nullptr, 0, clamp).is_predicted == false);
-    CHECK(view::verdict_on(view::expected_row(horn.circuit, nullptr, 0, clamp), 99) == Verdict::not_judged);
+    CHECK(view::fit_of(view::expected_row(horn.circuit, nullptr, 0, clamp), 99) == Fit::not_judged);
 }

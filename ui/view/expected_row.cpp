@@ -56,7 +56,7 @@ int part_at(const Circuit& circuit, const Finding& finding) {
     return pin ? pin->part : 0;
 }
 
-std::vector<int> wires_at(const Circuit& circuit, const Finding& finding) {
+std::vector<int> wires_on(const Circuit& circuit, const Finding& finding) {
     std::vector<int> wires;
     const auto pin = circuit.find_pin(finding.at.substr(0, finding.at.find('@')));
     for (int wire = 0; wire < static_cast<int>(circuit.wires.size()); ++wire) {
@@ -129,7 +129,7 @@ ExpectedRow expected_row(const Circuit& circuit, const diagnosis::Consultation* 
     const double mean = expected ? expected->mean : 0;
     const double reach = expected ? diagnosis::kMiddle99 * expected->sigma : 0;
     ExpectedRow row{
-        state, finding, instrument_of(finding), part_at(circuit, finding), wires_at(circuit, finding), {}};
+        state, finding, instrument_of(finding), part_at(circuit, finding), wires_on(circuit, finding), {}};
     row.is_predicted = expected.has_value();
     if (expected) row.number = mean;
     row.has_limits = expected && finding.kind != Finding::Kind::sign;
@@ -176,28 +176,28 @@ std::string entry_text(const Circuit& circuit, const ExpectedRow& row, double va
     return number_text(std::round(value * factor * kFinest) / kFinest + 0.0);
 }
 
-Verdict verdict_on(const ExpectedRow& row, double value) {
+Fit fit_of(const ExpectedRow& row, double value) {
     constexpr double kSame = 1e-9;  // of the same decimal number
-    if (!row.is_predicted) return Verdict::not_judged;
+    if (!row.is_predicted) return Fit::not_judged;
     if (row.finding.kind == Finding::Kind::sign) {
         // What goes on and off by itself is called what it is while it is on.
         const double expected = row.number.value_or(static_cast<int>(diagnosis::Sign::works));
-        return std::lround(value) == std::lround(expected) ? Verdict::as_expected : Verdict::differs;
+        return std::lround(value) == std::lround(expected) ? Fit::as_expected : Fit::differs;
     }
-    if (!row.has_limits) return Verdict::not_judged;
-    if (value < row.cells.low_v - kSame) return Verdict::too_low;
-    return value > row.cells.high_v + kSame ? Verdict::too_high : Verdict::as_expected;
+    if (!row.has_limits) return Fit::not_judged;
+    if (value < row.cells.low_v - kSame) return Fit::too_low;
+    return value > row.cells.high_v + kSame ? Fit::too_high : Fit::as_expected;
 }
 
-std::string_view verdict_words(Verdict verdict) {
+std::string_view fit_words(Fit fit) {
     constexpr std::array<std::string_view, 5> kWords{"as expected", "too low", "too high", "not as expected",
                                                      "not judged"};
-    return kWords[static_cast<std::size_t>(verdict)];
+    return kWords[static_cast<std::size_t>(fit)];
 }
 
-std::string_view verdict_sign(Verdict verdict) {
+std::string_view fit_sign(Fit fit) {
     constexpr std::array<std::string_view, 5> kSigns{"\u2713", "\u25BC", "\u25B2", "\u2260", ""};
-    return kSigns[static_cast<std::size_t>(verdict)];
+    return kSigns[static_cast<std::size_t>(fit)];
 }
 
 }  // namespace halfsplit::view

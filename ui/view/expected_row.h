@@ -47,9 +47,9 @@ tl::expected<diagnosis::FilledRow, std::string> read_entry(const model::Circuit&
 std::string entry_text(const model::Circuit& circuit, const ExpectedRow& row, double value);
 
 /// How a reading stands to what is expected.
-enum class Verdict { as_expected, too_low, too_high, differs, not_judged };
-Verdict verdict_on(const ExpectedRow& row, double value);
-std::string_view verdict_words(Verdict verdict);  ///< "too low"
-std::string_view verdict_sign(Verdict verdict);   ///< an arrow, a tick; "" where nothing is judged
+enum class Fit { as_expected, too_low, too_high, differs, not_judged };
+Fit fit_of(const ExpectedRow& row, double value);
+std::string_view fit_words(Fit fit);  ///< "too low"
+std::string_view fit_sign(Fit fit);   ///< an arrow, a tick; "" where nothing is judged
 
 }  // namespace halfsplit::view

@@ -141,7 +141,7 @@ ExpectedRow DiagnoseMode::row_of(const ExpectedState* sheet, const Spotted& what
 Pick DiagnoseMode::pick_of(const Finding& finding) const {
     if (finding.kind == Finding::Kind::current) return {Pick::Kind::wire, finding.at};
     if (finding.kind == Finding::Kind::voltage) {
-        const Pick point{Pick::Kind::point, point_of(finding.at)};
+        Pick point{Pick::Kind::point, point_of(finding.at)};
         if (find_drawn(*drawn_, point, 0)) return point;
         const auto pin = circuit().find_pin(point.name);
         return {Pick::Kind::part, pin ? circuit().parts[at(pin->part)].id : point.name};
