@@ -290,6 +290,30 @@ TEST_CASE("Readings can be written down while faults are predicted, and predicti
     CHECK(hands.says("No suspects without predictions"));
 }
 
+TEST_CASE("A table that was filled in elsewhere is read in by its path, and one that is wrong adds nothing") {
+    const OwnFolder folder("horn");
+    OwnFolder::write("by-hand.csv", "state;at;measured\nsounding;K2.87;0,02\nsounding;P3;silent\n");
+    OwnFolder::write("wrong.csv", "state,at,measured\nsounding,K2.30,12.4\nsounding,K9.1,12\n");
+    Headless hands;
+    open(hands, "horn.circuit.xml");
+    for (const char* each : {"drawer:vehicle", "drawer:next", "drawer:expected", "drawer:suspects"})
+        hands.click(each);
+    hands.click("drawer:print");
+    const auto read_in = [&](const std::string& path) {
+        hands.click("read-in");
+        hands.key(Key::a, true);
+        hands.type(path);
+        hands.key(Key::enter);
+    };
+    read_in("wrong.csv");
+    CHECK(hands.says("wrong.csv:3:10: error: the circuit has no point 'K9.1'"));
+    CHECK(diagnosis_of(hands).notebook().readings().empty());
+    read_in("by-hand.csv");
+    CHECK(diagnosis_of(hands).notebook().readings().size() == 2);
+    CHECK_FALSE(hands.says("K9.1"));
+    CHECK(OwnFolder::text_of("horn.readings.csv").find("K2.87") != std::string::npos);
+}
+
 TEST_CASE("A printed table with the readings in it is read back as those readings") {
     const OwnFolder folder("horn");
     Headless hands;
