@@ -150,6 +150,29 @@ TEST_CASE("The key for the next test brings its state, its row and its field") {
     CHECK(reading.finding.at == test->finding.at);
 }
 
+TEST_CASE("The field that has got the keyboard is in sight, in a small window too") {
+    const OwnFolder folder("horn");
+    Headless hands(1280, 720);
+    open(hands, "horn.circuit.xml");
+    choose_state(hands, "sounding");
+    REQUIRE(wait_for_conclusion(hands));
+    for (int i = 0; i < 2; ++i) {
+        const std::string point = i == 0 ? "F1.2" : "F2.2";
+        hands.click("point:" + point);
+        hands.frames(6);
+        INFO(point);
+        const window::ScreenBox* field = hands.desk().landmarks().find("field:" + point);
+        REQUIRE(field != nullptr);
+        const window::ScreenBox* paper = hands.desk().landmarks().find("paper");
+        REQUIRE(paper != nullptr);
+        CHECK(field->top > paper->top);
+        CHECK(field->bottom < paper->bottom);
+        hands.type("12.6");
+        hands.key(Key::enter);
+        CHECK(diagnosis_of(hands).notebook().readings().size() == static_cast<std::size_t>(i + 1));
+    }
+}
+
 TEST_CASE("Nonsense in a field says so there, and nothing is lost") {
     const OwnFolder folder("horn");
     Headless hands;
@@ -265,6 +288,30 @@ TEST_CASE("Readings can be written down while faults are predicted, and predicti
     CHECK(diagnosis_of(hands).reasoning().consultation() == nullptr);
     hands.frames(3);
     CHECK(hands.says("No suspects without predictions"));
+}
+
+TEST_CASE("A table that was filled in elsewhere is read in by its path, and one that is wrong adds nothing") {
+    const OwnFolder folder("horn");
+    OwnFolder::write("by-hand.csv", "state;at;measured\nsounding;K2.87;0,02\nsounding;P3;silent\n");
+    OwnFolder::write("wrong.csv", "state,at,measured\nsounding,K2.30,12.4\nsounding,K9.1,12\n");
+    Headless hands;
+    open(hands, "horn.circuit.xml");
+    for (const char* each : {"drawer:vehicle", "drawer:next", "drawer:expected", "drawer:suspects"})
+        hands.click(each);
+    hands.click("drawer:print");
+    const auto read_in = [&](const std::string& path) {
+        hands.click("read-in");
+        hands.key(Key::a, true);
+        hands.type(path);
+        hands.key(Key::enter);
+    };
+    read_in("wrong.csv");
+    CHECK(hands.says("wrong.csv:3:10: error: the circuit has no point 'K9.1'"));
+    CHECK(diagnosis_of(hands).notebook().readings().empty());
+    read_in("by-hand.csv");
+    CHECK(diagnosis_of(hands).notebook().readings().size() == 2);
+    CHECK_FALSE(hands.says("K9.1"));
+    CHECK(OwnFolder::text_of("horn.readings.csv").find("K2.87") != std::string::npos);
 }
 
 TEST_CASE("A printed table with the readings in it is read back as those readings") {

@@ -40,7 +40,8 @@ void add_window_command(CLI::App& program, int& exit_status) {
     const auto options = std::make_shared<WindowCommand>();
     command->add_option("file", options->window.file, "A circuit, or a job to practise on")
         ->type_name("FILE");
-    command->add_option("--mode", options->window.mode, "What to begin with: practise, study, diagnose, author")
+    command
+        ->add_option("--mode", options->window.mode, "What to begin with: practise, study, diagnose, author")
         ->type_name("MODE");
     command->add_option("--ui-scale", options->scale, "Size of text and lines; else what the desktop says")
         ->check(CLI::Range(0.75, 2.5))

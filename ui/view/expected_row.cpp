@@ -15,6 +15,7 @@
 #include "engine/model/structure.h"
 #include "ui/view/finding_text.h"
 #include "ui/view/point_rows.h"
+#include "ui/view/readings_table.h"
 
 namespace halfsplit::view {
 
@@ -25,7 +26,6 @@ using model::Circuit;
 
 namespace {
 
-constexpr const char* kFuseMillivolts = "fuse-millivolts";
 constexpr int kMilli = 1000;
 
 const diagnosis::SignSource* source_of(const std::vector<diagnosis::SignSource>& sources,
@@ -45,81 +45,6 @@ void add_choices(const diagnosis::SignSource& source, ExpectedRow& row) {
     row.others = listed(others);
 }
 
-std::size_t column_of(const Table& table, std::string_view heading) {
-    const auto column = std::ranges::find(table.columns, heading, &Table::Column::heading);
-    return static_cast<std::size_t>(column - table.columns.begin());
-}
-
-/// What each row of a sheet looks at, as who reads it back understands it.
-std::vector<Finding> findings_on(const Circuit& circuit, const diagnosis::Sheet& sheet) {
-    const auto sources = diagnosis::sign_sources(circuit);
-    Table table = sheet_table(circuit, sheet);
-    const std::size_t at_column = column_of(table, "at");
-    const std::size_t unit_column = column_of(table, "unit");
-    const std::size_t measured = column_of(table, "measured");
-    for (std::vector<std::string>& row : table.rows) {
-        const diagnosis::SignSource* source = find_sign_source(sources, row[at_column]);
-        const bool is_sign = row[unit_column].empty() && source != nullptr;
-        row[measured] = is_sign ? std::string(sign_word(source->shows, diagnosis::Sign::none)) : "0";
-    }
-    const auto read = diagnosis::read_readings(circuit, csv_text(table), "");
-    if (!read || read->size() != table.rows.size())
-        throw std::logic_error("a sheet that cannot be read back");
-    std::vector<Finding> findings;
-    findings.reserve(read->size());
-    for (const FilledRow& row : *read) findings.push_back(row.finding);
-    return findings;
-}
-
-/// A line of the table that is read back: the same words that a sheet has.
-struct Words {
-    std::string at;
-    std::string against;
-    std::string instrument;
-};
-
-Words words_of(const Circuit& circuit, const FilledRow& reading) {
-    if (reading.instrument != kFuseMillivolts)
-        return {reading.finding.at, reading.finding.against, reading.instrument};
-    const auto pin = circuit.find_pin(reading.finding.at.substr(0, reading.finding.at.find('@')));
-    return {pin ? circuit.parts[at(pin->part)].id : reading.finding.at, "", reading.instrument};
-}
-
-std::string plain_unit(const Finding& finding) {
-    switch (finding.kind) {
-        case Finding::Kind::voltage:
-            return "V";
-        case Finding::Kind::current:
-            return "A";
-        case Finding::Kind::sign:
-            break;
-    }
-    return "";
-}
-
-std::string measured_text(const Circuit& circuit, const FilledRow& reading) {
-    const auto sources = diagnosis::sign_sources(circuit);
-    const diagnosis::SignSource* source = source_of(sources, reading.finding);
-    if (source == nullptr) return number_text(reading.value);
-    return std::string(sign_word(source->shows, static_cast<diagnosis::Sign>(std::lround(reading.value))));
-}
-
-/// A line of its own, in whatever columns there are.
-void add_reading(const Circuit& circuit, const FilledRow& reading, Table& table) {
-    const Words words = words_of(circuit, reading);
-    std::vector<std::string>& row = table.rows.emplace_back(table.columns.size());
-    const auto set = [&](std::string_view heading, std::string text) {
-        row[column_of(table, heading)] = std::move(text);
-    };
-    set("state", circuit.states[at(reading.state)].id);
-    set("place", finding_place(circuit, reading.finding));
-    set("at", words.at);
-    set("against", words.against);
-    set("instrument", words.instrument);
-    set("unit", plain_unit(reading.finding));
-    set("measured", measured_text(circuit, reading));
-}
-
 int part_at(const Circuit& circuit, const Finding& finding) {
     if (finding.kind == Finding::Kind::current) {
         const model::Wire* wire = circuit.find_wire(finding.at);
@@ -131,7 +56,7 @@ int part_at(const Circuit& circuit, const Finding& finding) {
     return pin ? pin->part : 0;
 }
 
-std::vector<int> wires_at(const Circuit& circuit, const Finding& finding) {
+std::vector<int> wires_on(const Circuit& circuit, const Finding& finding) {
     std::vector<int> wires;
     const auto pin = circuit.find_pin(finding.at.substr(0, finding.at.find('@')));
     for (int wire = 0; wire < static_cast<int>(circuit.wires.size()); ++wire) {
@@ -178,10 +103,6 @@ SheetCells current_cells(const Circuit& circuit, const Finding& finding, double 
 
 }  // namespace
 
-bool is_same_finding(const Finding& one, const Finding& other) {
-    return one.kind == other.kind && one.at == other.at && one.against == other.against;
-}
-
 std::vector<ExpectedRow> expected_rows(const Circuit& circuit, const diagnosis::StateSheet& sheet) {
     const std::vector<Finding> findings = findings_on(circuit, {{}, {sheet}});
     const auto sources = diagnosis::sign_sources(circuit);
@@ -208,7 +129,7 @@ ExpectedRow expected_row(const Circuit& circuit, const diagnosis::Consultation* 
     const double mean = expected ? expected->mean : 0;
     const double reach = expected ? diagnosis::kMiddle99 * expected->sigma : 0;
     ExpectedRow row{
-        state, finding, instrument_of(finding), part_at(circuit, finding), wires_at(circuit, finding), {}};
+        state, finding, instrument_of(finding), part_at(circuit, finding), wires_on(circuit, finding), {}};
     row.is_predicted = expected.has_value();
     if (expected) row.number = mean;
     row.has_limits = expected && finding.kind != Finding::Kind::sign;
@@ -255,56 +176,28 @@ std::string entry_text(const Circuit& circuit, const ExpectedRow& row, double va
     return number_text(std::round(value * factor * kFinest) / kFinest + 0.0);
 }
 
-Verdict verdict_on(const ExpectedRow& row, double value) {
+Fit fit_of(const ExpectedRow& row, double value) {
     constexpr double kSame = 1e-9;  // of the same decimal number
-    if (!row.is_predicted) return Verdict::not_judged;
+    if (!row.is_predicted) return Fit::not_judged;
     if (row.finding.kind == Finding::Kind::sign) {
         // What goes on and off by itself is called what it is while it is on.
         const double expected = row.number.value_or(static_cast<int>(diagnosis::Sign::works));
-        return std::lround(value) == std::lround(expected) ? Verdict::as_expected : Verdict::differs;
+        return std::lround(value) == std::lround(expected) ? Fit::as_expected : Fit::differs;
     }
-    if (!row.has_limits) return Verdict::not_judged;
-    if (value < row.cells.low_v - kSame) return Verdict::too_low;
-    return value > row.cells.high_v + kSame ? Verdict::too_high : Verdict::as_expected;
+    if (!row.has_limits) return Fit::not_judged;
+    if (value < row.cells.low_v - kSame) return Fit::too_low;
+    return value > row.cells.high_v + kSame ? Fit::too_high : Fit::as_expected;
 }
 
-std::string_view verdict_words(Verdict verdict) {
+std::string_view fit_words(Fit fit) {
     constexpr std::array<std::string_view, 5> kWords{"as expected", "too low", "too high", "not as expected",
                                                      "not judged"};
-    return kWords[static_cast<std::size_t>(verdict)];
+    return kWords[static_cast<std::size_t>(fit)];
 }
 
-std::string_view verdict_sign(Verdict verdict) {
+std::string_view fit_sign(Fit fit) {
     constexpr std::array<std::string_view, 5> kSigns{"\u2713", "\u25BC", "\u25B2", "\u2260", ""};
-    return kSigns[static_cast<std::size_t>(verdict)];
-}
-
-Table readings_table(const Circuit& circuit, std::span<const FilledRow> readings) {
-    Table table;
-    for (const char* name : {"state", "place", "at", "against", "instrument", "unit", "measured"})
-        table.columns.push_back({name});
-    for (const FilledRow& reading : readings) add_reading(circuit, reading, table);
-    return table;
-}
-
-Table filled_sheet_table(const Circuit& circuit, const diagnosis::Sheet& sheet,
-                         std::span<const FilledRow> readings) {
-    Table table = sheet_table(circuit, sheet);
-    const std::vector<Finding> findings = findings_on(circuit, sheet);
-    const std::size_t measured = column_of(table, "measured");
-    for (const FilledRow& reading : readings) {
-        bool is_proposed = false;
-        std::size_t line = 0;
-        for (const diagnosis::StateSheet& state : sheet.states)
-            for (std::size_t i = 0; i < state.rows.size(); ++i, ++line) {
-                if (reading.state != state.state || !is_same_finding(reading.finding, findings[line]))
-                    continue;
-                table.rows[line][measured] = measured_text(circuit, reading);
-                is_proposed = true;
-            }
-        if (!is_proposed) add_reading(circuit, reading, table);
-    }
-    return table;
+    return kSigns[static_cast<std::size_t>(fit)];
 }
 
 }  // namespace halfsplit::view

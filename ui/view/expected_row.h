@@ -1,7 +1,6 @@
 #pragma once
 
 #include <optional>
-#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -48,20 +47,9 @@ tl::expected<diagnosis::FilledRow, std::string> read_entry(const model::Circuit&
 std::string entry_text(const model::Circuit& circuit, const ExpectedRow& row, double value);
 
 /// How a reading stands to what is expected.
-enum class Verdict { as_expected, too_low, too_high, differs, not_judged };
-Verdict verdict_on(const ExpectedRow& row, double value);
-std::string_view verdict_words(Verdict verdict);  ///< "too low"
-std::string_view verdict_sign(Verdict verdict);   ///< an arrow, a tick; "" where nothing is judged
-
-/// Readings in the sheet's CSV form, in their order: columns
-/// `state,place,at,against,instrument,unit,measured`.
-Table readings_table(const model::Circuit& circuit, std::span<const diagnosis::FilledRow> readings);
-
-/// A sheet's CSV with what was measured written in; what it does not propose stands at its end.
-Table filled_sheet_table(const model::Circuit& circuit, const diagnosis::Sheet& sheet,
-                         std::span<const diagnosis::FilledRow> readings);
-
-/// The same thing looked at; where one stands for it does not matter.
-bool is_same_finding(const diagnosis::Finding& one, const diagnosis::Finding& other);
+enum class Fit { as_expected, too_low, too_high, differs, not_judged };
+Fit fit_of(const ExpectedRow& row, double value);
+std::string_view fit_words(Fit fit);  ///< "too low"
+std::string_view fit_sign(Fit fit);   ///< an arrow, a tick; "" where nothing is judged
 
 }  // namespace halfsplit::view

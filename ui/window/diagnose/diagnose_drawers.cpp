@@ -5,6 +5,7 @@
 
 #include "engine/base/index.h"
 #include "ui/files/readings_file.h"
+#include "ui/view/readings_table.h"
 #include "ui/view/sheet_text.h"
 #include "ui/window/diagnose/diagnose_mode.h"
 #include "ui/window/diagnose/room.h"
@@ -134,11 +135,11 @@ void DiagnoseMode::readings_drawer(const Frame& frame) {
         const std::string name = circuit().states[at(reading.state)].id + ":" + row_name(row);
         const std::string value = view::entry_text(circuit(), row, reading.value) +
                                   (row.cells.unit.empty() ? "" : " " + row.cells.unit);
-        const view::Verdict verdict = view::verdict_on(row, reading.value);
+        const view::Fit fit = view::fit_of(row, reading.value);
         ImGui::PushID(static_cast<int>(i));
         const float width = ImGui::GetContentRegionAvail().x - frame.px(92);
-        fitted_text(row_name(row) + "  " + value + "  " + std::string(view::verdict_sign(verdict)) + " " +
-                        std::string(view::verdict_words(verdict)),
+        fitted_text(row_name(row) + "  " + value + "  " + std::string(view::fit_sign(fit)) + " " +
+                        std::string(view::fit_words(fit)),
                     width, frame.theme.text);
         ImGui::SameLine(width);
         if (button(frame, "back:" + name, "Take back")) back = what;

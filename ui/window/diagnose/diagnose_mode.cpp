@@ -8,6 +8,7 @@
 #include "engine/diagnosis/dictionary/sign.h"
 #include "engine/diagnosis/place_of.h"
 #include "engine/model/structure.h"
+#include "ui/view/readings_table.h"
 #include "ui/window/frame/keys.h"
 
 namespace halfsplit::window {
@@ -140,7 +141,7 @@ ExpectedRow DiagnoseMode::row_of(const ExpectedState* sheet, const Spotted& what
 Pick DiagnoseMode::pick_of(const Finding& finding) const {
     if (finding.kind == Finding::Kind::current) return {Pick::Kind::wire, finding.at};
     if (finding.kind == Finding::Kind::voltage) {
-        const Pick point{Pick::Kind::point, point_of(finding.at)};
+        Pick point{Pick::Kind::point, point_of(finding.at)};
         if (find_drawn(*drawn_, point, 0)) return point;
         const auto pin = circuit().find_pin(point.name);
         return {Pick::Kind::part, pin ? circuit().parts[at(pin->part)].id : point.name};

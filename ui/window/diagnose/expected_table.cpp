@@ -8,6 +8,7 @@
 #include "engine/base/index.h"
 #include "engine/diagnosis/sheet/measured.h"
 #include "engine/model/structure.h"
+#include "ui/view/readings_table.h"
 #include "ui/window/diagnose/room.h"
 #include "ui/window/frame/colours.h"
 #include "ui/window/frame/widgets.h"
@@ -15,7 +16,7 @@
 namespace halfsplit::window {
 
 using view::ExpectedRow;
-using view::Verdict;
+using view::Fit;
 
 namespace {
 
@@ -62,9 +63,9 @@ void tell_all(const Frame& frame, const ExpectedRow& row) {
     ImGui::EndTooltip();
 }
 
-std::string verdict_text(Verdict verdict) {
-    const std::string sign(view::verdict_sign(verdict));
-    return (sign.empty() ? "" : sign + " ") + std::string(view::verdict_words(verdict));
+std::string fit_text(Fit fit) {
+    const std::string sign(view::fit_sign(fit));
+    return (sign.empty() ? "" : sign + " ") + std::string(view::fit_words(fit));
 }
 
 }  // namespace
@@ -111,15 +112,15 @@ void ExpectedTable::status(const Frame& frame, const ExpectedRow& row, const Not
     const diagnosis::FilledRow* reading = notebook.find({row.state, row.finding});
     const bool is_open = entries_.contains(key_of(row));
     if (reading == nullptr && !is_open) return;
-    const Verdict verdict = is_open ? Verdict::not_judged : view::verdict_on(row, reading->value);
-    const std::string text = is_open ? "Enter takes it" : verdict_text(verdict);
-    const bool is_off = verdict != Verdict::as_expected && verdict != Verdict::not_judged;
+    const Fit fit = is_open ? Fit::not_judged : view::fit_of(row, reading->value);
+    const std::string text = is_open ? "Enter takes it" : fit_text(fit);
+    const bool is_off = fit != Fit::as_expected && fit != Fit::not_judged;
     ImGui::SetCursorScreenPos(
         {right_px - ImGui::CalcTextSize(text.c_str()).x, ImGui::GetCursorScreenPos().y});
     ImGui::PushStyleColor(ImGuiCol_Text, packed(is_off ? frame.theme.caution : frame.theme.text));
     ImGui::TextUnformatted(text.c_str());
     ImGui::PopStyleColor();
-    name_last(frame, "verdict:" + row_name(row));
+    name_last(frame, "fit:" + row_name(row));
 }
 
 void ExpectedTable::field(const Frame& frame, const model::Circuit& circuit, const ExpectedRow& row,

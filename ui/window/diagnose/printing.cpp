@@ -5,7 +5,7 @@
 #include "ui/files/readings_file.h"
 #include "ui/files/text_files.h"
 #include "ui/view/diagram/selection.h"
-#include "ui/view/expected_row.h"
+#include "ui/view/readings_table.h"
 #include "ui/view/sheet_html.h"
 #include "ui/window/frame/cancelled.h"
 

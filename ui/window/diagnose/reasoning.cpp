@@ -7,7 +7,7 @@
 #include "engine/base/index.h"
 #include "engine/diagnosis/suspects/from_filled.h"
 #include "ui/files/dictionary_cache.h"
-#include "ui/view/expected_row.h"
+#include "ui/view/readings_table.h"
 #include "ui/window/frame/cancelled.h"
 
 namespace halfsplit::window {

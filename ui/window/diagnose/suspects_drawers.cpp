@@ -1,6 +1,7 @@
 #include <imgui.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "ui/window/diagnose/diagnose_mode.h"
 #include "ui/window/diagnose/room.h"
@@ -12,7 +13,7 @@ namespace halfsplit::window {
 namespace {
 
 /// So many are told before somebody asks for all.
-constexpr std::size_t kToldAtFirst = 5;
+constexpr std::size_t kToldAtFirst = 4;
 constexpr double kWorthSaying = 0.005;
 
 /// A bar as long as the share, in a frame as long as all.
@@ -121,11 +122,11 @@ void DiagnoseMode::suspects_drawer(const Frame& frame) {
         for (std::size_t i = 0; i < told; ++i) suspect(frame, conclusion->suspects[i], static_cast<int>(i));
         for (std::size_t i = told; i < all; ++i) rest += conclusion->suspects[i].probability;
         if (rest > kWorthSaying)
-            soft_words(frame, std::to_string(static_cast<int>(100 * rest + 0.5)) + " % all others together");
+            soft_words(frame, std::to_string(std::lround(100 * rest)) + " % all others together");
         if (all > kToldAtFirst)
             tick(frame, "suspects:all", "all " + std::to_string(all), shows_all_suspects_);
         for (const std::string& alike : conclusion->alike)
-            soft_words(frame, "Alike in every reading: " + alike + ".");
+            if (told == all) soft_words(frame, "Alike in every reading: " + alike + ".");
     }
     cleared_list(frame);
 }
