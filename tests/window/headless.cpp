@@ -144,6 +144,9 @@ std::string Headless::words() {
     desk_->draw(kFrameS);
     ImGui::LogFinish();
     ImGui::Render();
+    // ImGui opens all drawers to read them out: what is clicked next is where it is when they are as they
+    // were.
+    frames(1);
     return clipboard_;
 }
 
