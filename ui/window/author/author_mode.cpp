@@ -104,7 +104,7 @@ practice::Scenario AuthorMode::scenario() const {
     std::string name = fs::path(file_).filename().string();
     made.id = name.substr(0, name.find('.'));
     made.title = title_;
-    made.level = static_cast<int>(level_ + 0.5);
+    made.level = level_;
     made.budget_min = budget_min_;
     made.job_card = {vehicle_, mileage_km_, complaint_, {}};
     if (!hint_.empty()) made.hints.push_back(hint_);

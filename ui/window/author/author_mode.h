@@ -52,7 +52,7 @@ class AuthorMode : public Mode {
     std::string vehicle_;
     std::string hint_;
     double mileage_km_ = 0;
-    double level_ = 2;
+    int level_ = 2;
     double budget_min_ = 0;
 
     Task<Predicted> predicting_;

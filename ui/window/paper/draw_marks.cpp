@@ -319,8 +319,9 @@ void draw_marks_above(ImDrawList& list, const Viewport& viewport, const Frame& f
     FreeRoom room = room_beside(pencil, viewport, diagram);
     draw_parts_above(pencil, room, diagram, marks);
     write_at_wires(pencil, room, diagram, marks);
-    for (const auto& [point, words] : marks.notes)
-        at_point(diagram, point, [&](Spot at) { pencil.plate(at.x + 2, at.y, words, frame.theme.text); });
+    for (const auto& note : marks.notes)
+        at_point(diagram, note.first,
+                 [&](Spot at) { pencil.plate(at.x + 2, at.y, note.second, frame.theme.text); });
     if (marks.chosen) draw_chosen(pencil, diagram, *marks.chosen);
     std::map<std::string, int> there;
     for (const LeadMark& lead : marks.leads)
