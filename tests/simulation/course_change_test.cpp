@@ -9,7 +9,7 @@ using simulation::Course;
 
 namespace {
 
-double volts(const Course& course, const char* point) {
+double volts_at(const Course& course, const char* point) {
     return course.potential_v(course.network().point_nodes.find(point)->second);
 }
 
@@ -32,18 +32,18 @@ Course begun(const model::Circuit& circuit, const char* state) {
 TEST_CASE("A fault that holds a part in a condition comes and goes while time runs") {
     const auto circuit = test::circuit_file("circuits/horn.circuit.xml");
     Course course = begun(circuit, "ready");
-    REQUIRE(volts(course, "F7.2") > 12);
+    REQUIRE(volts_at(course, "F7.2") > 12);
     network::Situation situation = course.state().situation;
     situation.faults.push_back(fault(circuit, "blown:F7"));
     REQUIRE(course.change(situation));
     REQUIRE(course.run_until(1));
     // Nothing feeds what lies behind an open fuse.
-    CHECK(volts(course, "F7.2") < 0.1);
+    CHECK(volts_at(course, "F7.2") < 0.1);
     situation = course.state().situation;
     situation.faults.clear();
     REQUIRE(course.change(situation));
     REQUIRE(course.run_until(2));
-    CHECK(volts(course, "F7.2") > 12);
+    CHECK(volts_at(course, "F7.2") > 12);
 }
 
 TEST_CASE("A relay that is stuck closed feeds its load at once, and lets go when it is mended") {
@@ -53,12 +53,12 @@ TEST_CASE("A relay that is stuck closed feeds its load at once, and lets go when
     situation.faults.push_back(fault(circuit, "stuck-closed:K2"));
     REQUIRE(course.change(situation));
     REQUIRE(course.run_until(1));
-    CHECK(volts(course, "K2.87") > 11);
+    CHECK(volts_at(course, "K2.87") > 11);
     situation = course.state().situation;
     situation.faults.clear();
     REQUIRE(course.change(situation));
     REQUIRE(course.run_until(2));
-    CHECK(volts(course, "K2.87") < 0.1);
+    CHECK(volts_at(course, "K2.87") < 0.1);
 }
 
 TEST_CASE("A switch that another situation has elsewhere is set") {
@@ -68,7 +68,7 @@ TEST_CASE("A switch that another situation has elsewhere is set") {
     situation.positions["S5"] = "pressed";
     REQUIRE(course.change(situation));
     REQUIRE(course.run_until(1));
-    CHECK(volts(course, "K2.87") > 11);
+    CHECK(volts_at(course, "K2.87") > 11);
 }
 
 }  // namespace halfsplit
