@@ -94,6 +94,18 @@ void Headless::release_mouse(int button) {
     frames(2);
 }
 
+void Headless::click_at_once(const std::string& name, int times) {
+    move_to(name);
+    for (int i = 0; i < times; ++i)
+        for (const bool down : {true, false}) {
+            window::InputEvent event;
+            event.kind = window::InputEvent::Kind::button;
+            event.down = down;
+            feed_.push(event);
+        }
+    frames(2);
+}
+
 void Headless::click(const std::string& name, int button) {
     press_mouse(name, button);
     release_mouse(button);

@@ -73,16 +73,14 @@ TEST_CASE("Hands without sense break nothing") {
     std::filesystem::create_directories(folder);
     const auto before = std::filesystem::current_path();
     std::filesystem::current_path(folder);
-    int acts = 0;
     for (const char* file : {"circuits/horn.circuit.xml", "circuits/entry-step.circuit.xml",
                              "circuits/turn-signals.circuit.xml", "scenarios/horn-silent.scenario.xml"}) {
         Headless hands;
         hands.desk().open(test::project_file(file));
         RandomHands random(hands, 7);
-        for (int i = 0; i < actions_wanted(); ++i, ++acts) random.act();
+        for (int i = 0; i < actions_wanted(); ++i) random.act();
         CHECK(hands.drawn_vertices() > 0);
     }
-    CHECK(acts == 4 * actions_wanted());
     std::filesystem::current_path(before);
 }
 
