@@ -1,9 +1,9 @@
 #include "ui/window/desk/desk.h"
 
 #include <imgui.h>
+#include <imgui_stdlib.h>
 
 #include <algorithm>
-#include <array>
 
 #include "engine/base/index.h"
 #include "ui/files/shelf.h"
@@ -126,12 +126,8 @@ void Desk::find_field() {
     const ImVec2 below{ImGui::GetCursorScreenPos().x,
                        ImGui::GetCursorScreenPos().y + ImGui::GetFrameHeight()};
     ImGui::PushItemWidth(frame_.px(kFieldPx));
-    std::array<char, 64> text{};
-    std::ranges::copy_n(find_words_.begin(), static_cast<long>(std::min(find_words_.size(), text.size() - 1)),
-                        text.begin());
-    const bool entered = ImGui::InputTextWithHint("###find", "find: F7, blower, W12", text.data(),
-                                                  text.size(), ImGuiInputTextFlags_EnterReturnsTrue);
-    find_words_ = text.data();
+    const bool entered = ImGui::InputTextWithHint("###find", "find: F7, blower, W12", &find_words_,
+                                                  ImGuiInputTextFlags_EnterReturnsTrue);
     ImGui::PopItemWidth();
     name_last(frame_, "find");
     const bool is_typing = ImGui::IsItemActive();
@@ -140,7 +136,7 @@ void Desk::find_field() {
     const std::vector<Found> results = search(*drawn, find_words_, kMostFound);
     std::optional<Found> chosen;
     if (entered && !results.empty()) chosen = results.front();
-    if (is_typing || ImGui::IsPopupOpen("###found")) {
+    if (is_typing) {
         ImGui::SetNextWindowPos(below);
         ImGui::BeginTooltip();
         if (results.empty()) words("nothing of this name");

@@ -1,33 +1,24 @@
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <cstdio>
 
 #include "engine/base/index.h"
+#include "ui/view/table.h"
 #include "ui/window/study/study_mode.h"
 
 namespace halfsplit::window {
 
 namespace {
 
-std::string with_unit(double value, const char* unit, int decimals) {
-    std::array<char, 40> text{};
-    const double step = std::pow(10, -decimals);
-    const double rounded = std::round(value / step) * step + 0.0;  // no "-0"
-    std::snprintf(text.data(), text.size(), "%.*f %s", decimals, rounded == 0 ? 0 : rounded, unit);
-    return text.data();
-}
-
 std::string current_words(double current_a) {
     const double size = std::abs(current_a);
     if (size < 0.0005) return "";
-    return size < 1 ? with_unit(1000 * size, "mA", size < 0.1 ? 1 : 0) : with_unit(size, "A", 2);
+    return size < 1 ? view::fixed(1000 * size, size < 0.1 ? 1 : 0) + " mA" : view::fixed(size, 2) + " A";
 }
 
 /// One number where both ends of a wire are on it, as a voltmeter's two decimals go.
 std::string potential_words(double from_v, double to_v) {
-    const std::string from = with_unit(from_v, "V", 2);
-    const std::string to = with_unit(to_v, "V", 2);
+    const std::string from = view::fixed(from_v, 2) + " V";
+    const std::string to = view::fixed(to_v, 2) + " V";
     return from == to ? from : from + " to " + to;
 }
 
