@@ -19,9 +19,15 @@ void type_action(RealWindow& window, const std::string& text) {
     window.key("Return");
 }
 
+/// What was clicked may have moved while the hand was on its way, where an answer came that takes room above
+/// it: then one clicks again.
 void write_at(RealWindow& window, const std::string& where, const std::string& text) {
-    window.click(where);
-    REQUIRE(window.waits_for("typing"));
+    bool can_type = false;
+    for (int tries = 0; tries < 5 && !can_type; ++tries) {
+        window.click(where);
+        can_type = window.waits_for("typing", 3);
+    }
+    REQUIRE(can_type);
     window.type(text);
     window.key("Return");
 }
