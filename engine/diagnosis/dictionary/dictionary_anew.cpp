@@ -23,7 +23,7 @@ Told row_of_settled(const model::Circuit& circuit, const simulation::Settled& se
                     const std::vector<Finding>& findings, const Pulses& pulses, std::span<float> row) {
     const FindingPlaces places = places_of(circuit, findings, settled.network);
     const bool is_read = read_with_meters(places, settled.network, settled.point.conditions, row) &&
-                         read_pulses(circuit, settled, places, pulses, row);
+                         read_pulses(circuit, settled, findings, places, pulses, row);
     return is_read ? Told::exactly : told_nothing(row);
 }
 

@@ -17,6 +17,9 @@ constexpr double kHardlyShownA = 0.02;
 constexpr double kRounds = 2.5;
 /// Lamps have to warm up.
 constexpr double kLeastWatchS = 0.5;
+/// Long enough to see a relay or a control unit that takes its own supply away and begins anew, again and
+/// again.
+constexpr double kWatchForMoreS = 1;
 
 /// What a finding was, look after look; empty where it was not looked at.
 using Seen = std::vector<double>;
@@ -82,9 +85,9 @@ Swing swing_in(Finding::Kind kind, const Seen& seen) {
     return kind == Finding::Kind::current ? swing_of(seen, kHardlyShownA) : swing_of(seen);
 }
 
-Pulse pulse_of(Finding::Kind kind, const Swing& swing) {
+Pulse pulse_of(Finding::Kind kind, const Swing& swing, double watched_s) {
     if (!swing.pulses) return Pulse::none;
-    const bool is_fast = swing.crossings > 2 * kFastHz * kWatchS;
+    const bool is_fast = swing.crossings > 2 * kFastHz * watched_s;
     return is_fast && kind != Finding::Kind::sign ? Pulse::fast : Pulse::slow;
 }
 
@@ -113,20 +116,27 @@ Pulses pulses_of(const model::Circuit& circuit, const simulation::Settled& settl
         const Seen& seen = watcher.seen()[i];
         if (seen.empty()) continue;
         const Swing swing = swing_in(findings[i].kind, seen);
-        pulses.of[i] = pulse_of(findings[i].kind, swing);
+        pulses.of[i] = pulse_of(findings[i].kind, swing, kWatchS);
         if (pulses.of[i] != Pulse::none) pulses.watch_s = std::max(pulses.watch_s, watch_for(swing));
     }
     return pulses;
 }
 
 bool read_pulses(const model::Circuit& circuit, const simulation::Settled& settled,
-                 const FindingPlaces& places, const Pulses& pulses, std::span<float> row) {
-    if (!settled.living || !pulses.any()) return true;
-    Watcher watcher(circuit, settled, places, pulses.watch_s);
-    if (!watcher.watch([&](int finding) { return pulses.of[at(finding)] != Pulse::none; })) return false;
-    for (std::size_t i = 0; i < row.size(); ++i)
-        if (const Seen& seen = watcher.seen()[i]; !seen.empty())
-            row[i] = static_cast<float>(value_of(pulses.of[i], seen));
+                 const std::vector<Finding>& findings, const FindingPlaces& places, const Pulses& pulses,
+                 std::span<float> row) {
+    if (!settled.living) return true;
+    const double watch_s = std::max(pulses.watch_s, kWatchForMoreS);
+    Watcher watcher(circuit, settled, places, watch_s);
+    if (!watcher.watch([](int) { return true; })) return false;
+    for (std::size_t i = 0; i < row.size(); ++i) {
+        const Seen& seen = watcher.seen()[i];
+        if (seen.empty()) continue;
+        const Pulse pulse = pulses.of[i] != Pulse::none
+                                ? pulses.of[i]
+                                : pulse_of(findings[i].kind, swing_in(findings[i].kind, seen), watch_s);
+        if (pulse != Pulse::none) row[i] = static_cast<float>(value_of(pulse, seen));
+    }
     return true;
 }
 

@@ -14,10 +14,13 @@ namespace halfsplit::diagnosis {
 Pulses pulses_of(const model::Circuit& circuit, const simulation::Settled& settled,
                  const std::vector<Finding>& findings);
 
-/// Replaces what a row has for findings that pulse in the sound vehicle by what Pulse says, whatever they do
-/// here. Open voltages: what pulses is driven, and a voltmeter's 10 megohms do not move it. False where the
-/// circuit's course comes to an error.
+/// Replaces what a row has for findings that pulse: for those that do in the sound vehicle by what Pulse
+/// says, whatever they do here; for others that do so here, such as behind a control unit that takes its own
+/// supply away and begins anew again and again, by what it says of their own pace. Open voltages: what pulses
+/// is driven, and a voltmeter's 10 megohms do not move it. False where the circuit's course comes to an
+/// error.
 bool read_pulses(const model::Circuit& circuit, const simulation::Settled& settled,
-                 const FindingPlaces& places, const Pulses& pulses, std::span<float> row);
+                 const std::vector<Finding>& findings, const FindingPlaces& places, const Pulses& pulses,
+                 std::span<float> row);
 
 }  // namespace halfsplit::diagnosis

@@ -2,10 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <string_view>
 
 #include "engine/diagnosis/dictionary/pulses.h"
 #include "engine/diagnosis/swing.h"
+#include "engine/simulation/course.h"
 #include "tests/diagnosis/dictionary/support.h"
 
 using namespace halfsplit;
@@ -112,6 +114,41 @@ TEST_CASE("A sender's pulses are found as the mean that a voltmeter settles on")
         ++fast;
     }
     CHECK(fast >= 2);
+}
+
+// The reference is the course of time, looked at every millisecond: its mean is what a voltmeter settles on.
+// With the fuse blown the control unit is fed backwards, through the charge tell-tale: what it switches on
+// takes its supply away, it lets go, and begins anew.
+TEST_CASE("What pulses with a fault alone is found as a voltmeter shows it, not as it is at one moment") {
+    const model::Circuit circuit = test::shipped("wipers");
+    const auto universe = diagnosis::fault_universe(circuit);
+    const auto blown = std::ranges::find(
+        universe, "blown:F1", [](const diagnosis::PossibleFault& each) { return each.fault.text; });
+    REQUIRE(blown != universe.end());
+    const auto dictionary =
+        diagnosis::make_dictionary(circuit, {.states = {"wipers-fast"}, .faults = {*blown}});
+    REQUIRE(dictionary);
+    const int supply = finding_at(*dictionary, Finding::Kind::voltage, "A5.15");
+    CHECK(dictionary->pulses[0].of[at(supply)] == Pulse::none);
+
+    network::Situation situation;
+    situation.faults = {blown->fault};
+    const auto settled = simulation::settle(circuit, situation, circuit.find_state("wipers-fast")->steps);
+    REQUIRE(settled);
+    auto course = simulation::Course::begin(circuit, *settled, {});
+    REQUIRE(course);
+    const int node = settled->network.point_nodes.find("A5.15")->second;
+    const double begin_s = course->now_s();
+    constexpr int kLooks = 3000;
+    std::vector<double> volts;
+    for (int look = 0; look < kLooks; ++look) {
+        REQUIRE(course->run_until(begin_s + look * 1e-3));
+        volts.push_back(course->potential_v(node));
+    }
+    const double mean_v = std::accumulate(volts.begin(), volts.end(), 0.0) / kLooks;
+    const auto [least, most] = std::ranges::minmax_element(volts);
+    CHECK(*most - *least > 5);
+    CHECK(dictionary->value(0, 1, supply) == Approx(mean_v).epsilon(0.05));
 }
 
 TEST_CASE("Nothing pulses in a circuit that stands still") {
