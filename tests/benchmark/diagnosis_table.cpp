@@ -13,6 +13,7 @@
 #include "engine/diagnosis/dictionary/make_dictionary.h"
 #include "engine/diagnosis/next_test/consultation.h"
 #include "engine/diagnosis/next_test/follow.h"
+#include "engine/model/own_states.h"
 #include "engine/model/read_circuit.h"
 #include "tests/support/every_plan.h"
 #include "tests/support/files.h"
@@ -53,12 +54,11 @@ std::vector<std::string> all_circuits() {
 
 /// A circuit with all that diagnosing it needs.
 struct Subject {
-    explicit Subject(const std::string& name)
-        : circuit(or_throw(
-              model::read_circuit(test::project_file("circuits/" + name + ".circuit.xml"), test::read_file))),
+    explicit Subject(const std::string& path)
+        : circuit(or_throw(model::read_circuit(path, test::read_file))),
           consultation(or_throw(diagnosis::Consultation::on(
-              circuit,
-              or_throw(diagnosis::make_dictionary(circuit, {.states = own_states(name, circuit)}))))),
+              circuit, or_throw(diagnosis::make_dictionary(
+                           circuit, {.states = model::own_state_ids(circuit, path)}))))),
           unnoticed(test::unnoticed_faults(consultation->hypotheses())) {}
 
     const diagnosis::Dictionary& dictionary() const { return consultation->dictionary(); }
@@ -78,15 +78,6 @@ struct Subject {
     std::unique_ptr<diagnosis::Consultation> consultation;
     std::vector<char> unnoticed;
     mutable std::clock_t settling_pairs = 0;
-
-  private:
-    /// Without those of the circuits it includes.
-    static std::vector<std::string> own_states(const std::string& name, const model::Circuit& circuit) {
-        std::vector<std::string> own;
-        for (const model::OperatingState& state : circuit.states)
-            if (state.where.file.ends_with("/" + name + ".circuit.xml")) own.push_back(state.id);
-        return own;
-    }
 };
 
 struct Manner {
@@ -324,7 +315,7 @@ void print_diagnoses(std::vector<std::string> circuits, const Draws& draws) {
     if (all) circuits = all_circuits();
     for (const std::string& name : circuits) {
         const auto begin = Clock::now();
-        Subject subject(name);
+        Subject subject(test::project_file("circuits/" + name + ".circuit.xml"));
         if (draws.with_complaint) take_unseen_as_unnoticed(subject);
         std::printf("%s: %zu faults (%td not to be noticed), %zu states, %zu findings; dictionary %.1f s\n",
                     name.c_str(), subject.dictionary().faults.size(),

@@ -5,9 +5,9 @@
 #include <thread>
 
 #include "engine/base/nearest.h"
+#include "engine/model/own_states.h"
 #include "ui/cli/progress.h"
 #include "ui/files/dictionary_cache.h"
-#include "ui/files/known_circuits.h"
 
 namespace halfsplit::cli {
 
@@ -37,7 +37,7 @@ tl::expected<std::vector<std::string>, Diagnostics> states_asked_for(
             problems.push_back(problem("the circuit has no state '" + id + "'" + did_you_mean(id, all) +
                                        "; it has " + listed(all)));
     if (!problems.empty()) return tl::unexpected(problems);
-    return options.states.empty() ? files::own_states(circuit, options.file) : options.states;
+    return options.states.empty() ? model::own_state_ids(circuit, options.file) : options.states;
 }
 
 diagnosis::TellDictionary tell_predictions() {

@@ -3,19 +3,10 @@
 #include <algorithm>
 #include <thread>
 
+#include "engine/model/own_states.h"
 #include "ui/files/dictionary_cache.h"
 
 namespace halfsplit::files {
-
-std::vector<std::string> own_states(const model::Circuit& circuit, const std::string& path) {
-    std::vector<std::string> all;
-    std::vector<std::string> own;
-    for (const model::OperatingState& state : circuit.states) {
-        all.push_back(state.id);
-        if (state.where.file == path) own.push_back(state.id);
-    }
-    return own.empty() ? all : own;
-}
 
 tl::expected<practice::Expertise, Diagnostics> KnownCircuits::expertise_on(
     const practice::ScenarioWithCircuit& scenario) {
@@ -29,7 +20,7 @@ tl::expected<const KnownCircuits::Known*, Diagnostics> KnownCircuits::known(cons
     auto on_disk = read_circuit_on_disk(path);
     if (!on_disk) return tl::unexpected(on_disk.error());
     diagnosis::DictionaryOptions wanted;
-    wanted.states = own_states(on_disk->circuit, path);
+    wanted.states = model::own_state_ids(on_disk->circuit, path);
     if (wanted.states.empty())
         return tl::unexpected(one_problem("the circuit has no operating states to test it in"));
     wanted.threads = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));

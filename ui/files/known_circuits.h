@@ -14,9 +14,6 @@
 
 namespace halfsplit::files {
 
-/// States that the file itself has, without those of what it includes; all where it has none of its own.
-std::vector<std::string> own_states(const model::Circuit& circuit, const std::string& path);
-
 /// Circuits with their dictionaries, each worked out once however many scenarios are about it. What it hands
 /// out borrows from it.
 class KnownCircuits {

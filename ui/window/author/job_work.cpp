@@ -6,9 +6,9 @@
 #include <utility>
 
 #include "engine/base/index.h"
+#include "engine/model/own_states.h"
 #include "engine/practice/draft/complaint.h"
 #include "ui/files/dictionary_cache.h"
-#include "ui/files/known_circuits.h"
 #include "ui/view/fairness_text.h"
 #include "ui/view/table.h"
 
@@ -18,7 +18,7 @@ std::function<Predicted(Progress&)> prediction_work(std::shared_ptr<const files:
                                                     const std::string& path) {
     return [on_disk = std::move(on_disk), path](Progress& progress) -> Predicted {
         diagnosis::DictionaryOptions wanted;
-        wanted.states = files::own_states(on_disk->circuit, path);
+        wanted.states = model::own_state_ids(on_disk->circuit, path);
         if (wanted.states.empty())
             return tl::unexpected(one_problem("the circuit has no operating states to find anything in"));
         wanted.threads = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));

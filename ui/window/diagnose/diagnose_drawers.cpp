@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "engine/base/index.h"
+#include "engine/model/own_states.h"
 #include "ui/files/readings_file.h"
 #include "ui/view/readings_table.h"
 #include "ui/view/sheet_text.h"
@@ -159,7 +160,7 @@ void DiagnoseMode::readings_drawer(const Frame& frame) {
 
 void DiagnoseMode::print_drawer(const Frame& frame) {
     const auto print = [&](Printing::Form form) {
-        const auto own = own_states(circuit(), path_);
+        const auto own = model::own_states(circuit(), path_);
         printing_.print(form, drawn_->circuit, files::circuit_name(path_), own, notebook_.readings());
     };
     if (printing_.is_working()) {

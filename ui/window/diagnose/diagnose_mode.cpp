@@ -7,6 +7,7 @@
 #include "engine/base/index.h"
 #include "engine/diagnosis/dictionary/sign.h"
 #include "engine/diagnosis/place_of.h"
+#include "engine/model/own_states.h"
 #include "engine/model/structure.h"
 #include "ui/view/readings_table.h"
 #include "ui/window/frame/keys.h"
@@ -53,7 +54,7 @@ void DiagnoseMode::take_circuit(std::shared_ptr<const files::CircuitOnDisk> on_d
     on_disk_ = std::move(on_disk);
     path_ = path;
     const std::shared_ptr<const model::Circuit> circuit(on_disk_, &on_disk_->circuit);
-    states_ = own_states(*circuit, path);
+    states_ = model::own_states(*circuit, path);
     for (int state = 0; state < static_cast<int>(circuit->states.size()); ++state)
         if (std::ranges::find(states_, state) == states_.end()) states_.push_back(state);
     notebook_ = Notebook(circuit, path);

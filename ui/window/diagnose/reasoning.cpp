@@ -6,6 +6,7 @@
 
 #include "engine/base/index.h"
 #include "engine/diagnosis/suspects/from_filled.h"
+#include "engine/model/own_states.h"
 #include "ui/files/dictionary_cache.h"
 #include "ui/view/readings_table.h"
 #include "ui/window/frame/cancelled.h"
@@ -20,8 +21,7 @@ namespace {
 /// The states to test in, and those that something was read in.
 std::vector<std::string> states_needed(const model::Circuit& circuit, const std::string& path,
                                        const std::vector<FilledRow>& readings) {
-    std::vector<std::string> ids;
-    for (const int state : own_states(circuit, path)) ids.push_back(circuit.states[at(state)].id);
+    std::vector<std::string> ids = model::own_state_ids(circuit, path);
     for (const FilledRow& row : readings) {
         const std::string& id = circuit.states[at(row.state)].id;
         if (std::ranges::find(ids, id) == ids.end()) ids.push_back(id);
@@ -30,16 +30,6 @@ std::vector<std::string> states_needed(const model::Circuit& circuit, const std:
 }
 
 }  // namespace
-
-std::vector<int> own_states(const model::Circuit& circuit, const std::string& path) {
-    std::vector<int> own;
-    std::vector<int> all;
-    for (int state = 0; state < static_cast<int>(circuit.states.size()); ++state) {
-        all.push_back(state);
-        if (circuit.states[at(state)].where.file == path) own.push_back(state);
-    }
-    return own.empty() ? all : own;
-}
 
 void Reasoning::begin(std::shared_ptr<const files::CircuitOnDisk> circuit, const std::string& path) {
     predicting_.cancel();
@@ -51,7 +41,7 @@ void Reasoning::begin(std::shared_ptr<const files::CircuitOnDisk> circuit, const
     is_to_conclude_ = false;
     circuit_ = std::move(circuit);
     path_ = path;
-    own_states_ = static_cast<int>(own_states(circuit_->circuit, path_).size());
+    own_states_ = static_cast<int>(model::own_states(circuit_->circuit, path_).size());
 }
 
 void Reasoning::consider(Known known) {

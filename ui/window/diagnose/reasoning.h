@@ -20,9 +20,6 @@ struct Known {
     bool complaint = false;            ///< something is certainly wrong
 };
 
-/// The index of states that a circuit file itself has, without those it includes; all where it has none.
-std::vector<int> own_states(const model::Circuit& circuit, const std::string& path);
-
 /// Predicts faults and draws conclusions, both beside the window.
 class Reasoning {
   public:
