@@ -86,7 +86,7 @@ std::string slips_text(const Session& session) {
 /// The step, what came of it and how many suspects that left, and below what there is to say about it.
 std::string step_lines(const DebriefRow& row) {
     std::string text = wrapped(row.clock + "  " + row.action + (row.answer.empty() ? "" : ": " + row.answer) +
-                                   " [" + row.left + " left]",
+                                   (row.left.empty() ? "" : " [" + row.left + " left]"),
                                kTextWidth, "  ");
     if (!row.remark.empty()) text += wrapped(row.remark, kTextWidth, "            ");
     return text;

@@ -20,11 +20,11 @@ struct Finding {
 };
 
 /// What a lamp, motor, horn, heater or the like is seen to do, against what it does in a sound vehicle in the
-/// same state, or how a fuse is found.
+/// same state, where something that travels is found, or how a fuse is.
 enum class Sign {
-    none = 0,   ///< dark, silent, still; a fuse that is whole
-    weak = 1,   ///< clearly less than it would with its rated voltage
-    works = 2,  ///< as it should when on
+    none = 0,   ///< dark, silent, still; unlocked, where its travel begins; a fuse that is whole
+    weak = 1,   ///< clearly less than it would with its rated voltage; between the ends of its travel
+    works = 2,  ///< as it should when on; locked, where its travel ends
     blown = 3   ///< a fuse that is blown, seen from its window
 };
 

@@ -60,8 +60,17 @@ class Watcher {
         take_solution(course);
         for (const FindingPlaces::Seen& each : places_.signs)
             if (is_wanted(each.finding))
-                seen_[at(each.finding)].push_back(static_cast<double>(
-                    sign_of(each.source, each.branches, course.network(), course.conditions(), solution_)));
+                seen_[at(each.finding)].push_back(static_cast<double>(sign_now(course, each)));
+    }
+
+    /// The network of a course has where things stood when it began.
+    Sign sign_now(const simulation::Course& course, const FindingPlaces::Seen& seen) const {
+        const auto& travels = course.network().travels;
+        if (is_position(seen.source.shows))
+            for (int travel = 0; travel < static_cast<int>(travels.size()); ++travel)
+                if (travels[at(travel)].part == seen.source.part)
+                    return sign_at(course.way_percent(travel) / 100);
+        return sign_of(seen.source, seen.branches, course.network(), course.conditions(), solution_);
     }
 
     void take_solution(const simulation::Course& course) {

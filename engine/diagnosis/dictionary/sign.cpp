@@ -46,6 +46,8 @@ constexpr Classes kLedCurrent{0.02, 0.5};
 constexpr Classes kSpeed{0.01, 0.75};
 constexpr Classes kHeat{0.05, 0.75};
 constexpr Classes kSound{0.25, 0.6};
+/// Nearer than this to an end nobody sees that it is not there: from memory.
+constexpr double kAtAnEnd = 0.025;
 
 Sign class_of(double share, const Classes& classes) {
     if (share >= classes.works) return Sign::works;
@@ -81,6 +83,22 @@ struct Working {
     double current_a = 0;
     double power_w() const { return std::abs(voltage_v * current_a); }
 };
+
+/// A lock says by itself which end is which; of anything else the author's title has to.
+void add_position(const Circuit& circuit, int index, std::vector<SignSource>& sources) {
+    const Part& part = circuit.parts[at(index)];
+    const bool is_lock = part.kind->element == "lock-actuator";
+    const bool travels = part.kind->element == "mechanism" ||
+                         (part.kind->element == "motor" && !std::isnan(number_of(part, "travel-s")));
+    if (!is_lock && !travels) return;
+    sources.push_back({part.id + ".position", index, is_lock ? Shows::lock : Shows::travel, "", 0});
+}
+
+Sign sign_of_travel(int part, const network::Network& network) {
+    const auto travel = std::ranges::find(network.travels, part, &network::NetworkTravel::part);
+    if (travel == network.travels.end()) return Sign::none;
+    return sign_at(network.travel_shares[static_cast<std::size_t>(travel - network.travels.begin())]);
+}
 
 /// The share of its rating, 0 where the branch is no longer what it should be (bridged, blocked).
 double share_of(const SignSource& source, const Working& working) {
@@ -118,6 +136,10 @@ Classes classes_of(Shows shows) {
 
 }  // namespace
 
+bool is_position(Shows shows) {
+    return shows == Shows::lock || shows == Shows::travel;
+}
+
 bool is_fuse(const Part& part) {
     return part.kind->letter == "F";
 }
@@ -137,6 +159,7 @@ std::vector<SignSource> sign_sources(const Circuit& circuit) {
             if (shown.shows == Shows::rotor) source.rated = rated_speed_v(circuit, part);
             sources.push_back(std::move(source));
         }
+        add_position(circuit, index, sources);
     }
     return sources;
 }
@@ -161,11 +184,17 @@ double shown_share(const SignSource& source, std::span<const int> branches, cons
     return share;
 }
 
+Sign sign_at(double travel_share) {
+    if (travel_share < kAtAnEnd) return Sign::none;
+    return travel_share > 1 - kAtAnEnd ? Sign::works : Sign::weak;
+}
+
 Sign sign_of(const SignSource& source, std::span<const int> branches, const network::Network& network,
              const std::vector<int>& conditions, const network::Solution& solution) {
     const int condition = conditions[at(source.part)];
     if (source.shows == Shows::fuse) return condition == 0 ? Sign::none : Sign::blown;
     if (source.shows == Shows::plunger) return condition == 0 ? Sign::none : Sign::works;
+    if (is_position(source.shows)) return sign_of_travel(source.part, network);
     return class_of(shown_share(source, branches, network, conditions, solution), classes_of(source.shows));
 }
 

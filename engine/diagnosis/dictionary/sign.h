@@ -19,12 +19,18 @@ enum class Shows {
     sound,     ///< by the power in a horn or buzzer
     heat,      ///< by the power in a heating element
     plunger,   ///< by the condition of a solenoid
-    fuse       ///< by the condition of a fuse, breaker or link
+    fuse,      ///< by the condition of a fuse, breaker or link
+    lock,      ///< by where a lock's actuator stands
+    travel     ///< by where it stands, of anything else that goes from one end to the other
 };
+
+/// Whether it is seen by where something stands, and not by what it does.
+bool is_position(Shows shows);
 
 /// Something that anybody sees, hears or feels at a part.
 struct SignSource {
-    std::string name;  ///< the part's id; "E4.filament-a" where a part shows more than one
+    /// The part's id; "E4.filament-a" where a part shows more than one; "M8.position" of where it stands
+    std::string name;
     int part = 0;
     Shows shows = Shows::filament;
     std::string branch;  ///< the name its branches have in a network; "" where a condition shows it
@@ -51,8 +57,11 @@ bool is_fuse(const model::Part& part);
 Sign sign_of(const SignSource& source, std::span<const int> branches, const network::Network& network,
              const std::vector<int>& conditions, const network::Solution& solution);
 
-/// The same as a share of what it gives at its rating: of light, speed, sound or heat. Not for fuses and
-/// plungers.
+/// The same for positions, of what stands at this share of its travel.
+Sign sign_at(double travel_share);
+
+/// What sign_of() says as a share of what it gives at its rating: of light, speed, sound or heat. Not for
+/// fuses, plungers and positions.
 double shown_share(const SignSource& source, std::span<const int> branches, const network::Network& network,
                    const std::vector<int>& conditions, const network::Solution& solution);
 

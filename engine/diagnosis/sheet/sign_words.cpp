@@ -34,6 +34,10 @@ Words words_of(Shows shows) {
             return {"let go", "weak", "pulled", ""};
         case Shows::fuse:
             return {"whole", "", "", "blown"};
+        case Shows::lock:
+            return {"unlocked", "half way", "locked", ""};
+        case Shows::travel:
+            return {"0 %", "part way", "100 %", ""};
     }
     return {};
 }
@@ -47,6 +51,12 @@ constexpr std::array kOfAnyLoad{
     Word{"on", Sign::works},      Word{"works", Sign::works},      Word{"ok", Sign::works},
     Word{"good", Sign::works},    Word{"on and off", Sign::works}, Word{"blinks", Sign::works},
     Word{"flashes", Sign::works}, Word{"bright", Sign::works},     Word{"hot", Sign::works}};
+
+// Of what stands somewhere, yes and no could mean either, and are not taken.
+constexpr std::array kOfLocks{Word{"open", Sign::none}, Word{"shut", Sign::works}};
+constexpr std::array kOfTravels{Word{"0", Sign::none},        Word{"0%", Sign::none},
+                                Word{"half way", Sign::weak}, Word{"between", Sign::weak},
+                                Word{"100", Sign::works},     Word{"100%", Sign::works}};
 
 constexpr std::array kOfFuses{Word{"ok", Sign::none}, Word{"good", Sign::none}, Word{"intact", Sign::none},
                               Word{"melted", Sign::blown}};
@@ -77,7 +87,16 @@ std::optional<Sign> read_sign(Shows shows, std::string_view text) {
     if (word.empty()) return std::nullopt;
     for (const Sign sign : {Sign::none, Sign::weak, Sign::works, Sign::blown})
         if (sign_word(shows, sign) == word) return sign;
-    return shows == Shows::fuse ? looked_up(kOfFuses, word) : looked_up(kOfAnyLoad, word);
+    switch (shows) {
+        case Shows::fuse:
+            return looked_up(kOfFuses, word);
+        case Shows::lock:
+            return looked_up(kOfLocks, word);
+        case Shows::travel:
+            return looked_up(kOfTravels, word);
+        default:
+            return looked_up(kOfAnyLoad, word);
+    }
 }
 
 std::string expected_words(Shows shows) {

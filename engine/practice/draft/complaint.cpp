@@ -31,12 +31,23 @@ std::string_view deed_of(Shows shows, Sign sign) {
             return works ? "pulls, and should not" : weak ? "pulls only weakly" : "does not pull";
         case Shows::fuse:
             return sign == Sign::blown ? "has blown" : "is whole";
+        case Shows::lock:
+            return works ? "locks, and should not" : weak ? "stops half way" : "does not lock";
+        case Shows::travel:
+            return works ? "stands at 100 %, and should not" : weak ? "stops part way" : "stays at 0 %";
     }
     return "";
 }
 
+/// "Entry step, 0 % in, 100 % out": which end is which stands in brackets.
+std::string title_with_ends(const std::string& title) {
+    const std::size_t comma = title.find(", 0 %");
+    return comma == std::string::npos ? title : title.substr(0, comma) + " (" + title.substr(comma + 2) + ")";
+}
+
 std::string title_of(const model::Circuit& circuit, const diagnosis::SignSource& source) {
     const model::Part& part = circuit.parts[at(source.part)];
+    if (diagnosis::is_position(source.shows)) return title_with_ends(part.title);
     const bool is_one_of_several = source.name != part.id;
     return part.title + (is_one_of_several ? " (" + source.name.substr(part.id.size() + 1) + ")" : "");
 }

@@ -70,7 +70,10 @@ Observed clicking_at(const std::string& place, double per_min) {
 
 }  // namespace
 
-Onlooker::Onlooker(const Circuit& circuit) : circuit_(&circuit), sources_(diagnosis::sign_sources(circuit)) {}
+/// Where something stands is told in percent, see Way.
+Onlooker::Onlooker(const Circuit& circuit) : circuit_(&circuit), sources_(diagnosis::sign_sources(circuit)) {
+    std::erase_if(sources_, [](const SignSource& each) { return diagnosis::is_position(each.shows); });
+}
 
 Appearance Onlooker::look_at(const simulation::Settled& settled, double patience_s) const {
     const SignPlaces places(sources_, settled.network);

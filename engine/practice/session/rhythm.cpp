@@ -188,6 +188,8 @@ std::string rhythm_word(Shows shows, const Rhythm& rhythm) {
             return "pulls and lets go";
         case Shows::heat:
         case Shows::fuse:
+        case Shows::lock:
+        case Shows::travel:
             break;
     }
     return {};

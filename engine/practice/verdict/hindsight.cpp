@@ -8,6 +8,7 @@
 #include "engine/base/index.h"
 #include "engine/diagnosis/dictionary/share_out.h"
 #include "engine/diagnosis/suspects/rank.h"
+#include "engine/practice/verdict/foresight.h"
 #include "engine/practice/verdict/likeness.h"
 
 namespace halfsplit::practice {
@@ -23,6 +24,8 @@ constexpr double kMostOfIt = 0.9;
 constexpr double kNothingBits = 0.05;
 /// Less probable suspects do not make a test worth while.
 constexpr double kCounts = 0.01;
+/// Logarithm of what is left of a suspect that would have shown quite something else.
+constexpr double kOutOfTheQuestion = -30;
 /// An alternative is worth telling where it tells so many times as much per minute.
 constexpr double kClearlyMore = 1.5;
 
@@ -39,6 +42,7 @@ bool is_question(Verb verb) {
 struct Suspected {
     int hypothesis = 0;
     double log_weight = 0;
+    bool is_foreseen = false;  ///< to be ruled out: it is not tried, and answers as the sound one until then
     std::optional<ServicedVehicle> vehicle;
     std::vector<Observed> answer;  ///< to the last action
     bool answers = true;           ///< the last action could be done on it
@@ -58,6 +62,7 @@ class LookBack {
           expertise_(expertise),
           threads_(threads),
           tell_(tell),
+          foresight_(session, expertise),
           open_(session.circuit().places.size(), 0) {}
 
     Hindsight run() {
@@ -102,19 +107,36 @@ class LookBack {
     }
 
     void add(int hypothesis, double probability) {
-        suspected_.push_back(
-            {hypothesis, probability > 0 ? std::log(probability) : -kNever, std::nullopt, {}, true});
+        const bool is_single = hypothesis != 0 && !hypotheses_->is_pair(hypothesis);
+        const bool is_foreseen = is_single && hypothesis != truth_ &&
+                                 foresight_.rules_out(hypotheses_->faults_of(hypothesis).front());
+        const double log_weight = probability > 0 ? std::log(probability) : -kNever;
+        suspected_.push_back({hypothesis, log_weight, is_foreseen, std::nullopt, {}, true});
     }
 
     /// The sound vehicle is the measure of changes even where it is out of the question.
     void have_all_arrive() {
         do_with_all([this](Suspected& suspected) {
+            if (suspected.is_foreseen) return;
             auto vehicle = ServicedVehicle::arrive(session_.circuit(), faults_of(suspected.hypothesis),
                                                    session_.scenario().arrives_in);
             if (vehicle) suspected.vehicle.emplace(std::move(*vehicle));
         });
-        std::erase_if(suspected_,
-                      [](const Suspected& each) { return !each.vehicle && each.hypothesis != 0; });
+        std::erase_if(suspected_, [](const Suspected& each) {
+            return !each.vehicle && !each.is_foreseen && each.hypothesis != 0;
+        });
+    }
+
+    /// Those that are foreseen to be ruled out by this entry are now, those by a later one not yet.
+    void take_foreseen(int index) {
+        if (index > foresight_.entry()) return;
+        const Suspected& sound = suspected_.front();
+        for (Suspected& each : suspected_)
+            if (each.is_foreseen) {
+                each.answers = sound.answers;
+                each.answer = sound.answer;
+                if (index == foresight_.entry()) each.log_weight += kOutOfTheQuestion;
+            }
     }
 
     std::vector<double> probabilities() const {
@@ -163,6 +185,7 @@ class LookBack {
         const std::vector<double> before = probabilities();
         if (asks_vehicle(entry.action.verb)) {
             do_with_all([&](Suspected& each) { ask(each, entry.action); });
+            take_foreseen(index);
             if (is_question(entry.action.verb) && !step.was_in_order) {
                 step.expected_bits = expected_bits(before);
                 step.better = better_than(entry, before, step.expected_bits);
@@ -281,6 +304,7 @@ class LookBack {
     const Expertise& expertise_;
     int threads_;
     const TellHindsight& tell_;
+    Foresight foresight_;
     std::shared_ptr<diagnosis::Hypotheses> hypotheses_;
     std::vector<Suspected> suspected_;
     OpenPlaces open_;

@@ -101,11 +101,14 @@ std::string cause_of(const Circuit& circuit, const Fault& fault, const simulatio
            number_of(sound_a, "A") + ".";
 }
 
+/// The first of those that told most, be it nothing that was not known already.
 int key_entry(const Session& session, const Hindsight& hindsight) {
+    constexpr double kNothingWorthTelling = 1e-6;
     int key = -1;
-    double most = 0;
+    double most = -2 * kNothingWorthTelling;
     for (const StepInHindsight& step : hindsight.steps) {
-        if (session.entries()[at(step.entry)].action.verb != Verb::measure || step.bits <= most) continue;
+        const bool is_measured = session.entries()[at(step.entry)].action.verb == Verb::measure;
+        if (!is_measured || step.was_in_order || step.bits <= most + kNothingWorthTelling) continue;
         most = step.bits;
         key = step.entry;
     }
@@ -141,6 +144,8 @@ Physics physics_of(const Session& session, const Hindsight& hindsight) {
     const auto broken = moment_of(session, faults, physics.entry);
     const auto sound = moment_of(session, {}, physics.entry);
     if (!broken || !sound) return physics;
+    const bool tells = broken->answer != sound->answer;
+    if (!tells) return {};
     physics.cause =
         cause_of(session.circuit(), faults.front(), broken->vehicle.settled(), sound->vehicle.settled());
     const Entry& entry = session.entries()[at(physics.entry)];

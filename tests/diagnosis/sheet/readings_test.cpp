@@ -109,7 +109,7 @@ TEST_CASE("Dashes and blanks say that nothing was measured") {
 
 TEST_CASE("The words a sheet prints are read back, and those people use") {
     for (const Shows shows : {Shows::filament, Shows::string, Shows::rotor, Shows::sound, Shows::heat,
-                              Shows::plunger, Shows::fuse})
+                              Shows::plunger, Shows::fuse, Shows::lock, Shows::travel})
         for (const Sign sign : {Sign::none, Sign::weak, Sign::works, Sign::blown}) {
             const std::string_view word = sign_word(shows, sign);
             if (!word.empty()) CHECK(read_sign(shows, word) == sign);
@@ -119,7 +119,10 @@ TEST_CASE("The words a sheet prints are read back, and those people use") {
     CHECK(read_sign(Shows::sound, "Weak") == Sign::weak);
     CHECK(read_sign(Shows::fuse, "ok") == Sign::none);
     CHECK(read_sign(Shows::heat, "ok") == Sign::works);
+    CHECK(read_sign(Shows::lock, "Locked") == Sign::works);
+    CHECK(read_sign(Shows::travel, "100%") == Sign::works);
     CHECK_FALSE(read_sign(Shows::fuse, "yes"));
+    CHECK_FALSE(read_sign(Shows::lock, "yes"));
     CHECK_FALSE(read_sign(Shows::filament, "purple"));
     CHECK_FALSE(read_sign(Shows::filament, "runs"));
     CHECK_FALSE(read_sign(Shows::filament, ""));
