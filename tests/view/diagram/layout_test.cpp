@@ -1,7 +1,6 @@
 #include "ui/view/diagram/layout.h"
 
 #include <catch2/catch.hpp>
-#include <filesystem>
 #include <map>
 #include <set>
 
@@ -10,6 +9,7 @@
 #include "tests/support/circuit_text.h"
 #include "tests/view/diagram/drawing_checks.h"
 #include "tests/view/diagram/random_circuit.h"
+#include "tests/view/diagram/shipped.h"
 #include "ui/view/diagram/draw.h"
 #include "ui/view/diagram/svg_canvas.h"
 #include "ui/view/diagram/text_metrics.h"
@@ -19,16 +19,6 @@ using namespace halfsplit::test;
 using namespace halfsplit::view::diagram;
 
 namespace {
-
-std::vector<std::string> shipped_circuits() {
-    std::vector<std::string> paths;
-    const std::filesystem::path folder = std::filesystem::path(HALFSPLIT_SOURCE_DIR) / "circuits";
-    for (const auto& entry : std::filesystem::directory_iterator(folder))
-        if (entry.path().string().ends_with(".circuit.xml"))
-            paths.push_back("circuits/" + entry.path().filename().string());
-    std::sort(paths.begin(), paths.end());
-    return paths;
-}
 
 std::string svg_of(const Diagram& diagram) {
     SvgCanvas canvas(diagram.bounds, diagram.title);

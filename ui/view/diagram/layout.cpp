@@ -189,12 +189,16 @@ Wrapping best_wrapping(const model::Circuit& circuit, const Heights& heights, co
 }  // namespace
 
 Diagram lay_out(const model::Circuit& circuit, const Selection& selection, const LayoutOptions& options) {
-    const Heights heights(circuit, selection);
+    return lay_out(circuit, selection, Heights(circuit, selection), options);
+}
+
+Diagram lay_out(const model::Circuit& circuit, const Selection& selection, const Heights& heights,
+                const LayoutOptions& options) {
     const Sheet whole = sheet_of(circuit, selection, heights);
     Wrapping best = best_wrapping(circuit, heights, whole, options);
     Diagram all;
-    all.title = circuit.title;
-    all.labels.push_back(line_of_text(circuit.title, Label::Role::heading, "", {kMargin, kMargin}));
+    all.title = options.title.empty() ? circuit.title : options.title;
+    all.labels.push_back(line_of_text(all.title, Label::Role::heading, "", {kMargin, kMargin}));
     for (std::size_t i = 0; i < best.bands.size(); ++i) {
         Diagram& band = best.bands[i];
         move(band, {kMargin + best.places[i].x - band.bounds.left,
@@ -209,12 +213,16 @@ Diagram lay_out(const model::Circuit& circuit, const Selection& selection, const
     return all;
 }
 
-double print_scale(const Diagram& diagram, const LayoutOptions& options) {
+double fit_scale(const Diagram& diagram, const LayoutOptions& options) {
     const double wide_mm = static_cast<double>(diagram.bounds.width()) / kUnitsPerMm;
     const double high_mm = static_cast<double>(diagram.bounds.height()) / kUnitsPerMm;
     const double across = std::min(options.page_width_mm / wide_mm, options.page_height_mm / high_mm);
     const double upright = std::min(options.page_height_mm / wide_mm, options.page_width_mm / high_mm);
-    const double scale = std::max(across, upright);
+    return std::max(across, upright);
+}
+
+double print_scale(const Diagram& diagram, const LayoutOptions& options) {
+    const double scale = fit_scale(diagram, options);
     return scale < kLeastScale ? 1 : std::min(1.0, scale);
 }
 
