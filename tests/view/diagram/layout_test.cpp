@@ -33,6 +33,13 @@ void check_sound(const Diagram& diagram, const model::Circuit& circuit, const Se
     CHECK(complaints.size() == 0);
 }
 
+/// How far a text is from a level line.
+int gap_between(const Box& box, const Rail& rail) {
+    const int y = rail.path.front().y;
+    const int beside = std::max({0, rail.path.front().x - box.right, box.left - rail.path.back().x});
+    return std::max({beside, y - box.bottom, box.top - y});
+}
+
 }  // namespace
 
 TEST_CASE("Every shipped circuit is drawn completely, legibly and without false joints") {
@@ -79,6 +86,24 @@ TEST_CASE("Batteries have their positive pole on top, ground points lie below wh
                 if (wire.to == symbol.part) CHECK(wire.path.front().y < wire.path.back().y);
                 if (wire.from == symbol.part) CHECK(wire.path.back().y < wire.path.front().y);
             }
+    }
+}
+
+// A name is read as that of the line it is nearest to (common practice).
+TEST_CASE("The name of a splice is nearer to its own rail than to any other") {
+    for (const std::string& path : shipped_circuits()) {
+        const Diagram diagram = lay_out(circuit_file(path));
+        for (const Label& label : diagram.labels) {
+            if (label.role != Label::Role::rail) continue;
+            int own = 1 << 30;
+            int other = 1 << 30;
+            for (const Rail& rail : diagram.rails) {
+                int& least = rail.splice == label.owner ? own : other;
+                least = std::min(least, gap_between(label.box, rail));
+            }
+            INFO(path << " " << label.text);
+            CHECK(own < other);
+        }
     }
 }
 
