@@ -12,7 +12,7 @@ namespace halfsplit::view::diagram {
 
 namespace {
 
-constexpr int kMargin = 6;
+constexpr int kMapMargin = 6;
 constexpr int kBetweenColumns = 12;
 constexpr int kBelowTitle = 4;
 constexpr int kMostColumns = 6;
@@ -49,28 +49,28 @@ class MapSetter {
     void begin_sheet() {
         diagram_ = {};
         diagram_.title = title_;
-        left_ = kMargin;
+        left_ = kMapMargin;
         y_ = top();
         column_ = 0;
-        say(title_, Label::Role::heading, kMargin);
+        say(title_, Label::Role::heading, kMapMargin);
         if (has_pages_)
             say("→ 3: K2, P5: see K2 and P5 on page 3", Label::Role::legend,
-                kMargin + text_width(title_) + kBetweenColumns);
+                kMapMargin + text_width(title_) + kBetweenColumns);
     }
 
     void end_sheet() {
         end_rail();
         const Box box = extent(diagram_);
-        diagram_.bounds = {0, 0, box.right + kMargin, box.bottom + kMargin};
+        diagram_.bounds = {0, 0, box.right + kMapMargin, box.bottom + kMapMargin};
         sheets_.push_back(std::move(diagram_));
     }
 
     void say(const std::string& text, Label::Role role, int left) {
         diagram_.labels.push_back(
-            {text, role, "", {left, kMargin, left + text_width(text), kMargin + kLineHeight}});
+            {text, role, "", {left, kMapMargin, left + text_width(text), kMapMargin + kLineHeight}});
     }
 
-    static int top() { return kMargin + kLineHeight + kBelowTitle; }
+    static int top() { return kMapMargin + kLineHeight + kBelowTitle; }
 
     void next_column(const MapStrip& strip) {
         end_rail();
@@ -164,8 +164,8 @@ std::vector<Diagram> feed_map_sheets(const model::Circuit& circuit, const Height
                                      const Whereabouts& whereabouts, int number,
                                      const LayoutOptions& options) {
     const MapStrips made = map_strips(circuit, heights, whereabouts, number);
-    const int width = options.page_width_mm * kUnitsPerMm - 2 * kMargin;
-    const int height = options.page_height_mm * kUnitsPerMm - 2 * kMargin - 2 * kLineHeight;
+    const int width = options.page_width_mm * kUnitsPerMm - 2 * kMapMargin;
+    const int height = options.page_height_mm * kUnitsPerMm - 2 * kMapMargin - 2 * kLineHeight;
     const int columns = std::max(1, (width + kBetweenColumns) / (made.width + kBetweenColumns));
     return MapSetter(circuit, made, options.title, whereabouts.is_on_several(), {height, columns}).set();
 }

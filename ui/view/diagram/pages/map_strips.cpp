@@ -16,15 +16,15 @@ namespace {
 constexpr int kSymbolLeft = 14;
 constexpr int kSymbolLength = 22;
 constexpr int kSymbolThickness = 10;
-constexpr int kGap = 4;
-constexpr int kIdLeft = kSymbolLeft + kSymbolLength + kGap;
+constexpr int kMapGap = 4;
+constexpr int kIdLeft = kSymbolLeft + kSymbolLength + kMapGap;
 constexpr int kTitleWidth = 80;
 constexpr int kLoadsWidth = 104;
 constexpr int kBetweenStrips = 2;
 constexpr int kAboveHeading = 5;
 
 /// A text of the third column, and where it leads.
-struct Onward {
+struct MapText {
     std::string text;
     int page = -1;
     std::string leads_to = {};
@@ -57,8 +57,8 @@ class StripMaker {
         int widest = 0;
         for (const FeedBlock& block : made_.blocks)
             for (const FeedWay& way : block.ways) widest = std::max(widest, text_width(name_of(way.in.part)));
-        title_left_ = kIdLeft + widest + kGap;
-        loads_left_ = title_left_ + kTitleWidth + kGap;
+        title_left_ = kIdLeft + widest + kMapGap;
+        loads_left_ = title_left_ + kTitleWidth + kMapGap;
     }
 
     void add_block(int number) {
@@ -85,8 +85,8 @@ class StripMaker {
         MapStrip strip{number};
         const bool is_protected = way.protection >= 0;
         const model::Part& first = part(way.in.part);
-        std::vector<Onward> onwards = blocks_of(way);
-        for (Onward& onward : by_page(way.loads)) onwards.push_back(std::move(onward));
+        std::vector<MapText> onwards = blocks_of(way);
+        for (MapText& onward : by_page(way.loads)) onwards.push_back(std::move(onward));
         const std::string title = first.title + (is_protected ? "" : ", no fuse");
         const int lines = say_all(strip, way.in.part, title, onwards);
         const int middle = std::max(kSymbolThickness, lines * kLineHeight) / 2;
@@ -94,7 +94,7 @@ class StripMaker {
         strip.tap_y = lines > 1 ? kLineHeight / 2 + (kSymbolThickness - kLineHeight) / 2 : middle;
         move_texts(strip, strip.tap_y - kLineHeight / 2);
         strip.height = std::max(strip.height, strip.tap_y - kLineHeight / 2 + lines * kLineHeight + 1);
-        const int end = is_protected ? kSymbolLeft : kIdLeft - kGap;
+        const int end = is_protected ? kSymbolLeft : kIdLeft - kMapGap;
         strip.tap = tap_of(way, strip.tap_y, end);
         if (is_protected) strip.symbols.push_back(lying(way, strip.tap_y));
         made_.strips.push_back(std::move(strip));
@@ -109,7 +109,7 @@ class StripMaker {
 
     /// Id, title and what hangs on it, side by side; how many lines that takes.
     int say_all(MapStrip& strip, int owner, const std::string& title,
-                const std::vector<Onward>& onwards) const {
+                const std::vector<MapText>& onwards) const {
         const std::string& id = part(owner).id;
         const std::string name = name_of(owner);
         strip.labels.push_back({name, Label::Role::part, id, text_box(name, kIdLeft, 0)});
@@ -118,7 +118,7 @@ class StripMaker {
             strip.labels.push_back(
                 {line, Label::Role::title, id, text_box(line, title_left_, kLineHeight * lines++)});
         int row = 0;
-        for (const Onward& onward : onwards)
+        for (const MapText& onward : onwards)
             for (const std::string& line : wrapped(onward.text, kLoadsWidth))
                 strip.labels.push_back({line, onward.page < 0 ? Label::Role::title : Label::Role::reference,
                                         id, text_box(line, loads_left_, kLineHeight * row++), onward.page,
@@ -130,8 +130,8 @@ class StripMaker {
         return {left, top, left + text_width(text), top + kLineHeight};
     }
 
-    std::vector<Onward> blocks_of(const FeedWay& way) const {
-        std::vector<Onward> onwards;
+    std::vector<MapText> blocks_of(const FeedWay& way) const {
+        std::vector<MapText> onwards;
         for (const int block : way.blocks) {
             const FeedBlock& next = made_.blocks[at(block)];
             const std::string to = circuit_.point_name(next.at);
@@ -144,11 +144,11 @@ class StripMaker {
     }
 
     /// "→ 3: K2, P3", a line a page.
-    std::vector<Onward> by_page(const std::vector<int>& parts) const {
+    std::vector<MapText> by_page(const std::vector<int>& parts) const {
         std::map<int, std::vector<int>> pages;
         for (const int each : parts)
             pages[whereabouts_.is_on_several() ? whereabouts_.page_of(each) : -1].push_back(each);
-        std::vector<Onward> onwards;
+        std::vector<MapText> onwards;
         for (const auto& [page, on_it] : pages) {
             std::string text = page < 0 ? "" : "→ " + page_number(page) + ": ";
             for (std::size_t i = 0; i < on_it.size(); ++i) text += (i > 0 ? ", " : "") + part(on_it[i]).id;

@@ -20,10 +20,10 @@ namespace {
 constexpr std::size_t kMostBeside = 3;
 /// A mark further from its point says whose it is.
 constexpr int kAtIt = 5;
-constexpr int kFurthest = 120;
-constexpr int kStep = 2;
-constexpr int kGap = 3;
-constexpr int kMargin = 6;
+constexpr int kMarkFurthest = 120;
+constexpr int kMarkStep = 2;
+constexpr int kMarkGap = 3;
+constexpr int kMarkMargin = 6;
 
 /// "→ 3"
 std::string to_page(int page) {
@@ -116,9 +116,9 @@ class Marker {
         bool is_stacked = false;  ///< below each other, where a row finds no room
 
         int width() const {
-            int width = is_stacked ? 0 : -kGap;
+            int width = is_stacked ? 0 : -kMarkGap;
             for (const std::string& line : lines)
-                width = is_stacked ? std::max(width, text_width(line)) : width + text_width(line) + kGap;
+                width = is_stacked ? std::max(width, text_width(line)) : width + text_width(line) + kMarkGap;
             return width;
         }
         int height() const { return kLineHeight * (is_stacked ? static_cast<int>(lines.size()) : 1); }
@@ -133,10 +133,10 @@ class Marker {
 
     void mark_at(const Onward& onward, const Anchor& anchor) {
         const Texts plain = texts_of(onward, false, false);
-        if (anchor.has_name && put(onward, plain, {anchor.right + kGap, anchor.top})) return;
-        const FreePlaces near = ground_.around(anchor.spot, kFurthest * 2);
+        if (anchor.has_name && put(onward, plain, {anchor.right + kMarkGap, anchor.top})) return;
+        const FreePlaces near = ground_.around(anchor.spot, kMarkFurthest * 2);
         if (!anchor.has_name && search(onward, plain, near, anchor.spot, kAtIt)) return;
-        for (const int reach : {kFurthest / 8, kFurthest / 3, kFurthest})
+        for (const int reach : {kMarkFurthest / 8, kMarkFurthest / 3, kMarkFurthest})
             for (const bool is_stacked : {false, true})
                 if (search(onward, texts_of(onward, true, is_stacked), near, anchor.spot, reach)) return;
     }
@@ -146,8 +146,8 @@ class Marker {
         const int width = texts.width();
         const int height = texts.height();
         std::vector<std::pair<double, Spot>> places;
-        for (int y = -reach - height; y <= reach; y += kStep)
-            for (int x = -reach - width; x <= reach; x += kStep) {
+        for (int y = -reach - height; y <= reach; y += kMarkStep)
+            for (int x = -reach - width; x <= reach; x += kMarkStep) {
                 const double dx = std::max({x, -(x + width), 0});
                 const double dy = std::max({y, -(y + height), 0});
                 if (const double away = std::hypot(dx, dy); away <= reach) places.push_back({away, {x, y}});
@@ -164,7 +164,7 @@ class Marker {
     bool put(const Onward& onward, const Texts& texts, Spot spot) {
         const Box all{spot.x, spot.y, spot.x + texts.width(), spot.y + texts.height()};
         const Box& bounds = diagram_.bounds;
-        if (all.left < bounds.left + kMargin / 2 || all.right > bounds.right || all.top < bounds.top ||
+        if (all.left < bounds.left + kMarkMargin / 2 || all.right > bounds.right || all.top < bounds.top ||
             all.bottom > bounds.bottom || !ground_.is_free(all))
             return false;
         for (std::size_t i = 0; i < texts.lines.size(); ++i) {
@@ -176,7 +176,7 @@ class Marker {
                                        onward.beside[i],
                                        onward.name});
             spot = texts.is_stacked ? Spot{spot.x, spot.y + kLineHeight}
-                                    : Spot{spot.x + text_width(text) + kGap, spot.y};
+                                    : Spot{spot.x + text_width(text) + kMarkGap, spot.y};
         }
         ground_.take(all);
         return true;
@@ -208,15 +208,16 @@ void add_foot(const model::Circuit& circuit, const Whereabouts& whereabouts,
                 onward.name, page);
     int column = 1;
     for (const Label& line : lines) column = std::max(column, line.box.width() + kLineHeight);
-    const int columns = std::max(1, (diagram.bounds.width() - 2 * kMargin) / column);
+    const int columns = std::max(1, (diagram.bounds.width() - 2 * kMarkMargin) / column);
     const int count = static_cast<int>(lines.size());
     const int rows = (count + columns - 1) / columns;
     for (int i = 0; i < count; ++i)
-        lines[at(i)].box = moved(
-            lines[at(i)].box, {kMargin + i / rows * column, diagram.bounds.bottom + i % rows * kLineHeight});
+        lines[at(i)].box = moved(lines[at(i)].box, {kMarkMargin + i / rows * column,
+                                                    diagram.bounds.bottom + i % rows * kLineHeight});
     diagram.labels.insert(diagram.labels.end(), lines.begin(), lines.end());
     const Box box = extent(diagram);
-    diagram.bounds = {0, 0, std::max(diagram.bounds.right, box.right + kMargin), box.bottom + kMargin};
+    diagram.bounds = {0, 0, std::max(diagram.bounds.right, box.right + kMarkMargin),
+                      box.bottom + kMarkMargin};
 }
 
 }  // namespace
