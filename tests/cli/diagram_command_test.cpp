@@ -47,3 +47,30 @@ TEST_CASE("A part that is not there, a file with errors and a place that cannot 
     CHECK(nowhere.status == 2);
     CHECK(contains(nowhere.err, "cannot write"));
 }
+
+TEST_CASE("A page is drawn by its number or its title, and facts have a line for each") {
+    const std::string van = "circuits/van-body.circuit.xml";
+    const auto facts = run_program("diagram " + van + " --facts");
+    CHECK(facts.status == 0);
+    CHECK(contains(facts.out, "crossings"));
+    CHECK(contains(facts.out, "Feeds and grounds"));
+    CHECK(contains(facts.out, "Horn"));
+    const auto by_title = run_program("diagram " + van + " --page Horn");
+    CHECK(by_title.status == 0);
+    CHECK(contains(by_title.out, "data-id=\"horn-P3\""));
+    CHECK_FALSE(contains(by_title.out, "data-id=\"M7\""));
+    const auto missing = run_program("diagram " + van + " --page Hron");
+    CHECK(missing.status == 2);
+    CHECK(contains(missing.err, "no page 'Hron'"));
+    CHECK(contains(missing.err, "did you mean Horn"));
+    CHECK(run_program("diagram " + van + " --page 99").status == 2);
+    CHECK(run_program("diagram " + van + " --page 2 --map").status == 2);
+}
+
+TEST_CASE("The map of a circuit has its fuses and ground points") {
+    const auto map = run_program("diagram " + kHorn + " --map");
+    CHECK(map.status == 0);
+    CHECK(contains(map.out, "data-id=\"F7\""));
+    CHECK(contains(map.out, "data-id=\"E3\""));
+    CHECK_FALSE(contains(map.out, "data-id=\"P3\""));
+}

@@ -10,6 +10,8 @@
 #include "ui/cli/command.h"
 #include "ui/view/diagram/draw.h"
 #include "ui/view/diagram/layout.h"
+#include "ui/view/diagram/pages/facts.h"
+#include "ui/view/diagram/pages/pages.h"
 #include "ui/view/diagram/svg_canvas.h"
 
 namespace halfsplit::cli {
@@ -20,10 +22,12 @@ struct DiagramOptions {
     std::string file;
     std::string output;
     std::vector<std::string> only;
+    std::string page;
+    bool map = false;
+    bool facts = false;
 };
 
-std::string svg_of(const model::Circuit& circuit, const view::diagram::Selection& selection) {
-    const view::diagram::Diagram diagram = view::diagram::lay_out(circuit, selection);
+std::string svg_of(const view::diagram::Diagram& diagram) {
     view::diagram::SvgCanvas canvas(diagram.bounds, diagram.title, view::diagram::print_scale(diagram));
     view::diagram::draw(diagram, canvas);
     return xml::written(canvas.picture());
@@ -39,20 +43,46 @@ std::string missing_part(const model::Circuit& circuit, const std::vector<std::s
     return "";
 }
 
+int complain(const std::string& problem) {
+    std::cerr << "halfsplit: " << problem << "\n";
+    return kUsage;
+}
+
+/// By its number or its title.
+const view::diagram::Page* find_page(const std::vector<view::diagram::Page>& pages,
+                                     const std::string& asked) {
+    for (std::size_t page = 0; page < pages.size(); ++page)
+        if (asked == std::to_string(page + 1) || asked == pages[page].title) return &pages[page];
+    return nullptr;
+}
+
+int draw_page(const model::Circuit& circuit, const DiagramOptions& options) {
+    const std::vector<view::diagram::Page> pages = view::diagram::pages_of(circuit);
+    if (const view::diagram::Page* page = find_page(pages, options.page))
+        return write_out(svg_of(page->diagram), options.output);
+    std::vector<std::string_view> known;
+    for (const view::diagram::Page& page : pages) known.emplace_back(page.title);
+    return complain("no page '" + options.page + "' in this circuit, which has 1 to " +
+                    std::to_string(pages.size()) + did_you_mean(options.page, known));
+}
+
 int draw_circuit(const DiagramOptions& options) {
     const auto circuit = read_circuit_file(options.file);
     if (!circuit) {
         print(circuit.error());
         return kAnswerIsNo;
     }
-    if (const std::string problem = missing_part(*circuit, options.only); !problem.empty()) {
-        std::cerr << "halfsplit: " << problem << "\n";
-        return kUsage;
-    }
-    const std::string svg =
-        svg_of(*circuit, options.only.empty() ? view::diagram::everything(*circuit)
-                                              : view::diagram::ways_of(*circuit, options.only));
-    return write_out(svg, options.output);
+    if (const std::string problem = missing_part(*circuit, options.only); !problem.empty())
+        return complain(problem);
+    if (options.facts)
+        return write_out(view::aligned_text(view::diagram::facts_table(view::diagram::pages_of(*circuit))),
+                         options.output);
+    if (options.map) return write_out(svg_of(view::diagram::map_of(*circuit).diagram), options.output);
+    if (!options.page.empty()) return draw_page(*circuit, options);
+    const view::diagram::Selection drawn = options.only.empty()
+                                               ? view::diagram::everything(*circuit)
+                                               : view::diagram::ways_of(*circuit, options.only);
+    return write_out(svg_of(view::diagram::lay_out(*circuit, drawn)), options.output);
 }
 
 }  // namespace
@@ -63,9 +93,21 @@ void add_diagram_command(CLI::App& program, int& exit_status) {
     command->add_option("circuit", options->file, "Circuit file")->required()->type_name("CIRCUIT");
     command->add_option("-o,--output", options->output, "Where to write it; without, to standard output")
         ->type_name("FILE.svg");
-    command
-        ->add_option("--only", options->only, "Only these parts, with all on their ways to supply and ground")
-        ->type_name("PART");
+    CLI::Option* only = command
+                            ->add_option("--only", options->only,
+                                         "Only these parts, with all on their ways to supply and ground")
+                            ->type_name("PART");
+    CLI::Option* page = command
+                            ->add_option("--page", options->page,
+                                         "One page of a circuit that has several, by number or title")
+                            ->type_name("PAGE");
+    CLI::Option* map = command->add_flag(
+        "--map", options->map, "Feeds and grounds: each fuse and ground point with what hangs on it");
+    CLI::Option* facts = command->add_flag(
+        "--facts", options->facts, "Not the picture, but a line a page: parts, wires, crossings, size");
+    only->excludes(page)->excludes(map)->excludes(facts);
+    page->excludes(map)->excludes(facts);
+    map->excludes(facts);
     command->callback([options, &exit_status] { exit_status = draw_circuit(*options); });
 }
 

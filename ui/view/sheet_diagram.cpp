@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "ui/view/diagram/draw.h"
-#include "ui/view/diagram/layout.h"
+#include "ui/view/diagram/pages/pages.h"
 #include "ui/view/diagram/path.h"
 #include "ui/view/diagram/svg_canvas.h"
 #include "ui/view/diagram/text_metrics.h"
@@ -94,15 +94,29 @@ std::vector<Diagram> cut(const Diagram& whole) {
     return parts;
 }
 
+void add_pages(const Diagram& diagram, std::vector<DiagramPage>& pages) {
+    if (fit_of(diagram.bounds).scale >= kLeastScale) return pages.push_back(page_of(diagram, diagram.title));
+    for (const Diagram& part : cut(diagram)) pages.push_back(page_of(part, diagram.title));
+}
+
+/// A vehicle is drawn by its circuits, and its map goes before them.
+void add_vehicle(const model::Circuit& circuit, const diagram::LayoutOptions& paper,
+                 std::vector<DiagramPage>& pages) {
+    for (const Diagram& sheet : diagram::map_sheets_of(circuit, paper)) add_pages(sheet, pages);
+    for (const diagram::Page& page : diagram::pages_of(circuit, paper))
+        if (!page.is_map) add_pages(page.diagram, pages);
+}
+
 }  // namespace
 
 std::vector<DiagramPage> diagram_pages(const model::Circuit& circuit, const diagram::Selection& drawn) {
     std::vector<DiagramPage> pages;
-    if (drawn.parts.size() > kMostPartsDrawn) return pages;
     const diagram::LayoutOptions paper{static_cast<int>(kPictureHeightMm), static_cast<int>(kPictureWidthMm)};
-    const Diagram whole = lay_out(circuit, drawn, paper);
-    if (fit_of(whole.bounds).scale >= kLeastScale) return {page_of(whole, whole.title)};
-    for (const Diagram& part : cut(whole)) pages.push_back(page_of(part, whole.title));
+    const bool is_all = drawn.parts.size() == circuit.parts.size();
+    if (drawn.parts.size() <= kMostPartsDrawn)
+        add_pages(lay_out(circuit, drawn, paper), pages);
+    else if (is_all && circuit.files.size() > 1)
+        add_vehicle(circuit, paper, pages);
     return pages;
 }
 

@@ -19,11 +19,11 @@ struct DiagramPage {
 inline constexpr double kPictureWidthMm = 186;
 inline constexpr double kPictureHeightMm = 262;
 
-/// More symbols than this are no help on a job's paper: a whole vehicle takes dozens of pages.
+/// More symbols than this are drawn only as a whole vehicle, by its circuits.
 inline constexpr std::size_t kMostPartsDrawn = 150;
 
-/// The diagram on as few pages as leave its letters legible; none where it has more than kMostPartsDrawn
-/// parts.
+/// The diagram on as few pages as leave its letters legible; a whole vehicle's map of feeds and grounds and
+/// then its circuits. None of a selection of more than kMostPartsDrawn parts.
 std::vector<DiagramPage> diagram_pages(const model::Circuit& circuit, const diagram::Selection& drawn);
 
 }  // namespace halfsplit::view

@@ -1,7 +1,6 @@
 #include "ui/view/diagram/layout.h"
 
 #include <catch2/catch.hpp>
-#include <filesystem>
 #include <map>
 #include <set>
 
@@ -10,6 +9,7 @@
 #include "tests/support/circuit_text.h"
 #include "tests/view/diagram/drawing_checks.h"
 #include "tests/view/diagram/random_circuit.h"
+#include "tests/view/diagram/shipped.h"
 #include "ui/view/diagram/draw.h"
 #include "ui/view/diagram/svg_canvas.h"
 #include "ui/view/diagram/text_metrics.h"
@@ -19,16 +19,6 @@ using namespace halfsplit::test;
 using namespace halfsplit::view::diagram;
 
 namespace {
-
-std::vector<std::string> shipped_circuits() {
-    std::vector<std::string> paths;
-    const std::filesystem::path folder = std::filesystem::path(HALFSPLIT_SOURCE_DIR) / "circuits";
-    for (const auto& entry : std::filesystem::directory_iterator(folder))
-        if (entry.path().string().ends_with(".circuit.xml"))
-            paths.push_back("circuits/" + entry.path().filename().string());
-    std::sort(paths.begin(), paths.end());
-    return paths;
-}
 
 std::string svg_of(const Diagram& diagram) {
     SvgCanvas canvas(diagram.bounds, diagram.title);
@@ -41,6 +31,13 @@ void check_sound(const Diagram& diagram, const model::Circuit& circuit, const Se
     for (std::size_t i = 0; i < std::min<std::size_t>(complaints.size(), 10); ++i)
         UNSCOPED_INFO(complaints[i]);
     CHECK(complaints.size() == 0);
+}
+
+/// How far a text is from a level line.
+int gap_between(const Box& box, const Rail& rail) {
+    const int y = rail.path.front().y;
+    const int beside = std::max({0, rail.path.front().x - box.right, box.left - rail.path.back().x});
+    return std::max({beside, y - box.bottom, box.top - y});
 }
 
 }  // namespace
@@ -89,6 +86,24 @@ TEST_CASE("Batteries have their positive pole on top, ground points lie below wh
                 if (wire.to == symbol.part) CHECK(wire.path.front().y < wire.path.back().y);
                 if (wire.from == symbol.part) CHECK(wire.path.back().y < wire.path.front().y);
             }
+    }
+}
+
+// A name is read as that of the line it is nearest to (common practice).
+TEST_CASE("The name of a splice is nearer to its own rail than to any other") {
+    for (const std::string& path : shipped_circuits()) {
+        const Diagram diagram = lay_out(circuit_file(path));
+        for (const Label& label : diagram.labels) {
+            if (label.role != Label::Role::rail) continue;
+            int own = 1 << 30;
+            int other = 1 << 30;
+            for (const Rail& rail : diagram.rails) {
+                int& least = rail.splice == label.owner ? own : other;
+                least = std::min(least, gap_between(label.box, rail));
+            }
+            INFO(path << " " << label.text);
+            CHECK(own < other);
+        }
     }
 }
 

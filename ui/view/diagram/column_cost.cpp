@@ -10,7 +10,7 @@ namespace {
 
 // In slots of level line.
 constexpr int kBendCost = 2;
-constexpr int kCrossingCost = 2;
+constexpr int kCrossingCost = 8;
 constexpr int kWidthCost = 4;
 
 /// The level line of a net reaches from one of these slots to the other.

@@ -19,6 +19,9 @@ namespace {
 constexpr int kSweeps = 10;
 constexpr int kAuthorWeight = 1000;
 constexpr int kSwapPasses = 4;
+constexpr int kSiftPasses = 3;
+/// Longer rows would take longer than a reader waits for a picture.
+constexpr std::size_t kMostSifted = 40;
 
 struct Order {
     std::vector<std::vector<int>> rows;
@@ -50,6 +53,7 @@ class Columns {
         }
         take(*best);
         swap_neighbours();
+        sift();
         turn_pins();
         place({Look::up, Look::down, Look::both, Look::up, Look::both});
         if (cost_now() > best->cost) take(*best);
@@ -201,6 +205,58 @@ class Columns {
         std::swap(row[first], row[first + 1]);
         for (std::size_t i = 0; i < row.size(); ++i) grid_.items[at(row[i])].x = places[i];
         return false;
+    }
+
+    /// Each item of a row is tried at every place of it: over neighbours that swapping one by one would have
+    /// to make worse first.
+    void sift() {
+        if (std::any_of(author_x_.begin(), author_x_.end(), [](const auto& x) { return x.has_value(); }))
+            return;
+        for (int pass = 0; pass < kSiftPasses; ++pass) {
+            bool any = false;
+            for (int row = 0; row < static_cast<int>(grid_.rows.size()); ++row)
+                if (const std::vector<int> items = grid_.rows[at(row)]; items.size() <= kMostSifted)
+                    for (const int item : items) any = sift_item(row, item) || any;
+            if (!any) return;
+        }
+    }
+
+    bool sift_item(int number, int item) {
+        std::vector<int>& row = grid_.rows[at(number)];
+        const RowState before = row_state(number);
+        RowState best = before;
+        long least = row_cost(grid_, number);
+        bool any = false;
+        std::erase(row, item);
+        const std::vector<int> others = row;
+        for (std::size_t place = 0; place <= others.size(); ++place) {
+            row = others;
+            row.insert(row.begin() + static_cast<std::ptrdiff_t>(place), item);
+            if (row == before.items) continue;
+            place_row(number, Look::both);
+            if (const long cost = row_cost(grid_, number); cost < least) {
+                least = cost;
+                best = row_state(number);
+                any = true;
+            }
+            set_row(number, before);
+        }
+        set_row(number, best);
+        return any;
+    }
+
+    struct RowState {
+        std::vector<int> items;
+        std::vector<int> xs;
+    };
+    RowState row_state(int number) const {
+        RowState state{grid_.rows[at(number)], {}};
+        for (const int item : state.items) state.xs.push_back(grid_.items[at(item)].x);
+        return state;
+    }
+    void set_row(int number, const RowState& state) {
+        grid_.rows[at(number)] = state.items;
+        for (std::size_t i = 0; i < state.items.size(); ++i) grid_.items[at(state.items[i])].x = state.xs[i];
     }
 
     /// Columns in which nothing stands in any row are taken out.

@@ -29,7 +29,7 @@ struct Box {
     friend bool operator==(const Box&, const Box&) = default;
 };
 
-enum class Side { top, bottom };
+enum class Side { top, bottom };  ///< of a symbol as it stands upright
 
 /// A pin as it is drawn: where its wire ends, on the edge of the symbol's ink.
 struct Terminal {
@@ -57,6 +57,7 @@ struct Symbol {
     std::vector<DrawnContact> contacts = {};
     /// Of a switch drawn as a table: the contacts that are closed in each of its positions.
     std::vector<std::vector<DrawnContact>> positions = {};
+    bool is_level = false;  ///< a two-pole lying on its side: its first terminal to the left
 };
 
 /// One wire, drawn without a gap from pin to pin; at a splice it ends anywhere on the splice's rail. Wires
@@ -91,19 +92,23 @@ struct Dot {
 
 struct Label {
     enum class Role {
-        part,     ///< "F7 15 A"
-        title,    ///< "Entry step motor", a line of it
-        pin,      ///< at a terminal
-        inside,   ///< a pin's or unit's name within its symbol
-        wire,     ///< "RDGN 2.5" in one line, or colour and size in two
-        rail,     ///< "J1"
-        heading,  ///< of the whole, of a band
-        legend    ///< what a splice or coupling is, below the diagram
+        part,      ///< "F7 15 A"
+        title,     ///< "Entry step motor", a line of it
+        pin,       ///< at a terminal
+        inside,    ///< a pin's or unit's name within its symbol
+        wire,      ///< "RDGN 2.5" in one line, or colour and size in two
+        rail,      ///< "J1"
+        heading,   ///< of the whole, of a band
+        legend,    ///< what a splice or coupling is, below the diagram
+        reference  ///< says on which page something goes on: "→ 3"
     };
     std::string text;
     Role role = Role::part;
     std::string owner;  ///< id of the part, wire or point it belongs to; "" for headings
     Box box;            ///< the text starts at its left edge
+    /// Of a reference: the page it leads to, counted from 0, and the part or point to look for there.
+    int page = -1;
+    std::string leads_to = {};
 };
 
 struct Diagram {

@@ -7,6 +7,7 @@
 #include "engine/base/index.h"
 #include "ui/view/diagram/bands.h"
 #include "ui/view/diagram/columns.h"
+#include "ui/view/diagram/crossings.h"
 #include "ui/view/diagram/emit.h"
 #include "ui/view/diagram/path.h"
 #include "ui/view/diagram/text_metrics.h"
@@ -24,6 +25,8 @@ constexpr int kLegendLines = 3;  ///< reckoned with when a page is filled
 constexpr double kLeastScale = 0.77;
 /// Sheets lie across unless they come out much larger upright.
 constexpr double kUprightWorth = 0.85;
+/// A crossing less is worth so much of the scale.
+constexpr double kWorthOfCrossing = 0.004;
 /// More of them on one page are a puzzle.
 constexpr std::size_t kMostBandsOnPage = 6;
 /// A page of 52 000 square millimetres holds no more symbols at a good 500 each with their wires: do not try.
@@ -166,6 +169,13 @@ std::vector<Diagram> laid_out(const model::Circuit& circuit, const Heights& heig
     return bands;
 }
 
+/// Beyond its natural size nothing is gained; where lines cross less one may look a little closer.
+double worth(const Wrapping& wrapping) {
+    int crossed = 0;
+    for (const Diagram& band : wrapping.bands) crossed += crossings(band);
+    return std::min(wrapping.scale, 1.0) - kWorthOfCrossing * crossed;
+}
+
 /// What fits a page legibly is wrapped so that it comes out largest; what does not takes a band a page.
 Wrapping best_wrapping(const model::Circuit& circuit, const Heights& heights, const Sheet& whole,
                        const LayoutOptions& options) {
@@ -180,21 +190,25 @@ Wrapping best_wrapping(const model::Circuit& circuit, const Heights& heights, co
         const std::vector<Sheet> sheets = bands_of(circuit, whole, heights, slots);
         if (sheets.size() > kMostBandsOnPage) break;
         Wrapping wrapping = wrap(laid_out(circuit, heights, sheets), options);
-        if (wrapping.scale > best.scale) best = std::move(wrapping);
-        if (best.scale >= 1) break;
+        const bool is_legible = wrapping.scale >= kLeastScale * kUprightWorth;
+        if (is_legible && (best.bands.empty() || worth(wrapping) > worth(best))) best = std::move(wrapping);
     }
-    return best.scale >= kLeastScale * kUprightWorth ? best : band_a_page();
+    return best.bands.empty() ? band_a_page() : best;
 }
 
 }  // namespace
 
 Diagram lay_out(const model::Circuit& circuit, const Selection& selection, const LayoutOptions& options) {
-    const Heights heights(circuit, selection);
+    return lay_out(circuit, selection, Heights(circuit, selection), options);
+}
+
+Diagram lay_out(const model::Circuit& circuit, const Selection& selection, const Heights& heights,
+                const LayoutOptions& options) {
     const Sheet whole = sheet_of(circuit, selection, heights);
     Wrapping best = best_wrapping(circuit, heights, whole, options);
     Diagram all;
-    all.title = circuit.title;
-    all.labels.push_back(line_of_text(circuit.title, Label::Role::heading, "", {kMargin, kMargin}));
+    all.title = options.title.empty() ? circuit.title : options.title;
+    all.labels.push_back(line_of_text(all.title, Label::Role::heading, "", {kMargin, kMargin}));
     for (std::size_t i = 0; i < best.bands.size(); ++i) {
         Diagram& band = best.bands[i];
         move(band, {kMargin + best.places[i].x - band.bounds.left,
@@ -209,12 +223,16 @@ Diagram lay_out(const model::Circuit& circuit, const Selection& selection, const
     return all;
 }
 
-double print_scale(const Diagram& diagram, const LayoutOptions& options) {
+double fit_scale(const Diagram& diagram, const LayoutOptions& options) {
     const double wide_mm = static_cast<double>(diagram.bounds.width()) / kUnitsPerMm;
     const double high_mm = static_cast<double>(diagram.bounds.height()) / kUnitsPerMm;
     const double across = std::min(options.page_width_mm / wide_mm, options.page_height_mm / high_mm);
     const double upright = std::min(options.page_height_mm / wide_mm, options.page_width_mm / high_mm);
-    const double scale = std::max(across, upright);
+    return std::max(across, upright);
+}
+
+double print_scale(const Diagram& diagram, const LayoutOptions& options) {
+    const double scale = fit_scale(diagram, options);
     return scale < kLeastScale ? 1 : std::min(1.0, scale);
 }
 

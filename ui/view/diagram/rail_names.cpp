@@ -1,55 +1,49 @@
 #include "ui/view/diagram/rail_names.h"
 
 #include <algorithm>
-#include <cstdlib>
 
+#include "ui/view/diagram/free_places.h"
 #include "ui/view/diagram/text_metrics.h"
 
 namespace halfsplit::view::diagram {
 
 namespace {
 
-/// Everything a name must keep clear of.
-class Ground {
-  public:
-    explicit Ground(const Diagram& diagram) {
-        for (const Symbol& symbol : diagram.symbols) taken_.push_back(symbol.ink);
-        for (const Label& label : diagram.labels) taken_.push_back(label.box);
-        for (const WireLine& wire : diagram.wires) take(wire.path);
-        for (const Rail& rail : diagram.rails) take(rail.path);
-        for (const MotionLink& link : diagram.links)
-            for (const auto& path : link.paths) take(path);
-    }
-
-    bool is_free(const Box& box) const {
-        return std::none_of(taken_.begin(), taken_.end(),
-                            [&](const Box& other) { return box.overlaps(other); });
-    }
-    void take(const Box& box) { taken_.push_back(box); }
-
-  private:
-    /// Lines have a thickness, and letters want air.
-    void take(const std::vector<Spot>& path) {
-        for (std::size_t i = 0; i + 1 < path.size(); ++i) {
-            const Spot a = path[i];
-            const Spot b = path[i + 1];
-            taken_.push_back({std::min(a.x, b.x) - 2, std::min(a.y, b.y) - 1, std::max(a.x, b.x) + 2,
-                              std::max(a.y, b.y) + 1});
-        }
-    }
-
-    std::vector<Box> taken_;
-};
-
 constexpr int kFurthest = 400;  // units the search goes from the rail before it takes any place at all
 constexpr int kStep = 2;
 constexpr int kNear = 4;
 
+int gap(int a_from, int a_to, int b_from, int b_to) {
+    return std::max({0, b_from - a_to, a_from - b_to});
+}
+
+int distance(const Box& box, const RailName& rail) {
+    return std::max(gap(box.left, box.right, rail.left, rail.right),
+                    gap(box.top, box.bottom, rail.y, rail.y));
+}
+
+/// What a name must not touch, and the rails it could be taken for.
+struct Surroundings {
+    const FreePlaces& ground;
+    const std::vector<RailName>& rails;
+    bool is_any_place_good = false;  ///< better somewhere than on something
+
+    bool is_free(const Box& box) const { return ground.is_free(box); }
+    /// A name is read as that of the rail it is nearest to.
+    bool is_at(const RailName& own, const Box& box) const {
+        const int away = distance(box, own);
+        return is_any_place_good || std::all_of(rails.begin(), rails.end(), [&](const RailName& other) {
+                   return other.splice == own.splice || distance(box, other) > away;
+               });
+    }
+};
+
 /// Places on one level, the nearest to the rail's left end first.
-bool place_at_level(const Ground& ground, const RailName& name, int top, int width, int reach, Box& box) {
+bool place_at_level(const Surroundings& ground, const RailName& name, int top, int width, int reach,
+                    Box& box) {
     const auto works = [&](int left) {
         box = {left, top, left + width, top + kLineHeight};
-        return ground.is_free(box);
+        return ground.is_free(box) && ground.is_at(name, box);
     };
     for (int left = name.left + 2; left + width <= name.right; left += kStep)
         if (works(left)) return true;
@@ -69,7 +63,7 @@ RailLevels levels_at(const RailName& name) {
     return {name.y - kLineHeight - 1, name.y - kLineHeight / 2, name.y + 2};
 }
 
-bool place_near(const Ground& ground, const RailName& name, int width, Box& box) {
+bool place_near(const Surroundings& ground, const RailName& name, int width, Box& box) {
     const RailLevels levels = levels_at(name);
     for (const int top : {levels.above, levels.beside, levels.below})
         if (place_at_level(ground, name, top, width, kNear, box)) return true;
@@ -77,32 +71,42 @@ bool place_near(const Ground& ground, const RailName& name, int width, Box& box)
 }
 
 /// The name above the rail and the other bands below it: where lines to both sides leave no more room.
-bool place_split(const Ground& ground, const RailName& name, int width, int see_width, Box& box, Box& see) {
+bool place_split(const Surroundings& ground, const RailName& name, int width, int see_width, Box& box,
+                 Box& see) {
     const RailLevels levels = levels_at(name);
     for (int left = name.left - width - kNear; left <= name.right + kNear; ++left) {
         box = {left, levels.above, left + width, levels.above + kLineHeight};
         see = {left, levels.below, left + see_width, levels.below + kLineHeight};
-        if (ground.is_free(box) && ground.is_free(see)) return true;
+        if (ground.is_free(box) && ground.is_free(see) && ground.is_at(name, box) && ground.is_at(name, see))
+            return true;
     }
     return false;
 }
 
-Box place_anywhere(const Ground& ground, const RailName& name, int width) {
+bool place_within(const Surroundings& ground, const RailName& name, int width, int furthest, Box& box) {
     const RailLevels levels = levels_at(name);
-    Box box;
-    for (int reach = 0; reach <= kFurthest; reach += 10)
+    for (int reach = 0; reach <= furthest; reach += 10)
         for (const int top :
              {levels.above, levels.beside, levels.below, levels.above - reach / 4, levels.below + reach / 4})
-            if (place_at_level(ground, name, top, width, reach, box)) return box;
+            if (place_at_level(ground, name, top, width, reach, box)) return true;
+    return false;
+}
+
+Box place_anywhere(Surroundings ground, const RailName& name, int width) {
+    Box box;
+    if (place_within(ground, name, width, kFurthest / 4, box)) return box;
+    ground.is_any_place_good = true;
+    place_within(ground, name, width, kFurthest, box);
     return box;
 }
 
 }  // namespace
 
 void name_rails(Diagram& diagram, const std::vector<RailName>& names) {
-    Ground ground(diagram);
+    FreePlaces taken(diagram);
+    const Surroundings ground{taken, names, false};
     const auto put = [&](const RailName& name, const std::string& text, const Box& box) {
-        ground.take(box);
+        taken.take(box);
         diagram.labels.push_back({text, Label::Role::rail, name.splice, box});
     };
     for (const RailName& name : names) {

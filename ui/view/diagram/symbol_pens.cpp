@@ -5,6 +5,7 @@
 
 #include "engine/base/index.h"
 #include "ui/view/diagram/draw.h"
+#include "ui/view/diagram/lying_canvas.h"
 #include "ui/view/diagram/text_metrics.h"
 
 namespace halfsplit::view::diagram {
@@ -72,6 +73,10 @@ void SymbolPen::cross_in_circle(Place centre, double radius) const {
 }
 
 void draw_symbol(const Symbol& symbol, Canvas& canvas) {
+    if (symbol.is_level) {
+        LyingCanvas lying(canvas, symbol.ink);
+        return draw_symbol(stood_up(symbol), lying);
+    }
     const SymbolPen pen(symbol, canvas);
     const bool is_drawn =
         draw_source(pen) || draw_load(pen) || draw_contact(pen) || draw_passive(pen) || draw_joint(pen);

@@ -235,7 +235,7 @@ void Desk::body() {
     ImGui::BeginChild("paper-side", {paper_width, height}, false, ImGuiWindowFlags_NoScrollWithMouse);
     if (const DrawnCircuit* drawn = mode().drawn(); drawn != nullptr && !drawn->pages.empty()) {
         const PaperDeed deed = paper_.draw(frame_, *drawn, mode().marks());
-        near_ = deed.near ? deed.near->name : "";
+        pick_near_ = deed.near;
         mode().done_on_paper(deed);
     } else {
         empty_desk();
@@ -251,7 +251,7 @@ void Desk::body() {
 }
 
 void Desk::foot() {
-    soft_words(frame_, near_.empty() ? mode().hint() : near_ + ":  " + mode().hint());
+    soft_words(frame_, pick_near_ ? pick_near_->name + ":  " + mode().hint() : mode().hint());
 }
 
 void Desk::key_list() {
@@ -269,6 +269,7 @@ void Desk::key_list() {
         row("Ctrl F", "find a part or a wire");
         row("F, + and -", "all of the diagram; closer, farther");
         row("Page up, Page down", "another page of the diagram");
+        row("G, Backspace", "where this goes on on another page; back");
         row("Ctrl + and Ctrl -", "larger and smaller letters");
         row("Ctrl D", "light or dark");
         row("Tab, arrows, Space", "to a button or field, and push it");
@@ -277,6 +278,12 @@ void Desk::key_list() {
         ImGui::EndTable();
     }
     if (button(frame_, "keys:away", "Put the list away")) shows_keys_ = false;
+}
+
+/// With what is under the mouse, or else with what is chosen.
+void Desk::go_on(const DrawnCircuit& drawn) {
+    const auto chosen = pick_near_ ? pick_near_ : mode().marks().chosen;
+    if (chosen) paper_.go_on(drawn, *chosen);
 }
 
 void Desk::keys() {
@@ -300,6 +307,8 @@ void Desk::keys() {
         const int last = static_cast<int>(drawn->pages.size()) - 1;
         if (pressed(Key::page_down) && paper_.page() < last) paper_.turn_to(paper_.page() + 1);
         if (pressed(Key::page_up) && paper_.page() > 0) paper_.turn_to(paper_.page() - 1);
+        if (pressed(Key::g)) go_on(*drawn);
+        if (pressed(Key::backspace)) paper_.go_back();
     }
     mode().keys();
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -62,6 +63,7 @@ class Desk {
     std::vector<std::string> files_open() const;
     void key_list();
     void keys();
+    void go_on(const DrawnCircuit& drawn);
     void change_scale(double scale);
     void change_ground();
 
@@ -76,7 +78,7 @@ class Desk {
     bool shows_keys_ = false;
     bool looks_changed_ = true;
     bool wants_to_close_ = false;
-    std::string near_;  ///< what is under the mouse
+    std::optional<Pick> pick_near_;  ///< what is under the mouse
     Diagnostics problems_;
     std::string path_;                  ///< of what is open
     std::string seen_when_;             ///< when that and all it includes was written

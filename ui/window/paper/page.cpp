@@ -4,10 +4,9 @@
 #include <cctype>
 #include <cmath>
 #include <map>
-#include <set>
 
 #include "engine/base/index.h"
-#include "ui/view/diagram/layout.h"
+#include "ui/view/diagram/pages/pages.h"
 
 namespace halfsplit::window {
 
@@ -64,7 +63,8 @@ std::optional<Pick> part_at(const Diagram& diagram, double x, double y) {
         if (symbol.ink.left <= x && x <= symbol.ink.right && symbol.ink.top <= y && y <= symbol.ink.bottom)
             return Pick{Pick::Kind::part, symbol.part};
     for (const auto& label : diagram.labels)
-        if (!label.owner.empty() && label.role != view::diagram::Label::Role::wire && label.box.left <= x &&
+        if (!label.owner.empty() && label.role != view::diagram::Label::Role::wire &&
+            label.role != view::diagram::Label::Role::reference && label.box.left <= x &&
             x <= label.box.right && label.box.top <= y && y <= label.box.bottom)
             for (const auto& symbol : diagram.symbols)
                 if (symbol.part == label.owner) return Pick{Pick::Kind::part, label.owner};
@@ -102,33 +102,10 @@ std::optional<Spot> spot_of(const Diagram& diagram, const Pick& pick) {
     return std::nullopt;
 }
 
-/// Parts of each file of a circuit that includes others, and the wires between them.
-std::vector<std::pair<std::string, view::diagram::Selection>> by_file(const model::Circuit& circuit) {
-    std::vector<std::pair<std::string, view::diagram::Selection>> pages;
-    for (const std::string& file : circuit.files) {
-        std::set<int> parts;
-        for (int part = 0; part < static_cast<int>(circuit.parts.size()); ++part)
-            if (circuit.parts[at(part)].where.file == file) parts.insert(part);
-        if (parts.empty()) continue;
-        view::diagram::Selection selection;
-        // What a wire of this page leads to is drawn as well, so that no wire ends nowhere.
-        for (int wire = 0; wire < static_cast<int>(circuit.wires.size()); ++wire) {
-            const model::Wire& each = circuit.wires[at(wire)];
-            if (each.where.file != file && !(parts.contains(each.from.part) && parts.contains(each.to.part)))
-                continue;
-            selection.wires.push_back(wire);
-        }
-        for (const int wire : selection.wires) {
-            parts.insert(circuit.wires[at(wire)].from.part);
-            parts.insert(circuit.wires[at(wire)].to.part);
-        }
-        selection.parts.assign(parts.begin(), parts.end());
-        const std::size_t slash = file.find_last_of('/');
-        std::string name = slash == std::string::npos ? file : file.substr(slash + 1);
-        if (const std::size_t dot = name.find('.'); dot != std::string::npos) name.resize(dot);
-        pages.emplace_back(name, std::move(selection));
-    }
-    return pages;
+std::optional<Found> find_on(const DrawnCircuit& drawn, const Pick& pick, int page) {
+    const auto spot = spot_of(drawn.pages[at(page)].diagram, pick);
+    if (!spot) return std::nullopt;
+    return Found{page, static_cast<double>(spot->x), static_cast<double>(spot->y), pick};
 }
 
 std::string lower(std::string text) {
@@ -149,16 +126,13 @@ int likeness(const std::string& id, const std::string& title, const std::string&
 }  // namespace
 
 DrawnCircuit drawn(std::shared_ptr<const model::Circuit> circuit) {
-    constexpr std::size_t kOnePage = 150;
     DrawnCircuit result{std::move(circuit), {}};
-    const model::Circuit& own = *result.circuit;
-    const auto files = by_file(own);
-    if (files.size() < 2 || own.parts.size() < kOnePage) {
-        result.pages.push_back({own.title, view::diagram::lay_out(own)});
-        return result;
+    std::vector<view::diagram::Page> pages = view::diagram::pages_of(*result.circuit);
+    for (std::size_t number = 0; number < pages.size(); ++number) {
+        const std::string before = pages.size() > 1 ? std::to_string(number + 1) + "  " : "";
+        result.pages.push_back(
+            {before + pages[number].title, std::move(pages[number].diagram), pages[number].is_map});
     }
-    for (const auto& [name, selection] : files)
-        result.pages.push_back({name, view::diagram::lay_out(own, selection)});
     return result;
 }
 
@@ -169,14 +143,38 @@ std::optional<Pick> pick_at(const Diagram& diagram, double x, double y, double r
 }
 
 std::optional<Found> find_drawn(const DrawnCircuit& drawn, const Pick& pick, int prefer_page) {
-    std::optional<Found> found;
-    for (int page = 0; page < static_cast<int>(drawn.pages.size()); ++page) {
-        const auto spot = spot_of(drawn.pages[at(page)].diagram, pick);
-        if (!spot || (found && page != prefer_page)) continue;
-        found = Found{page, static_cast<double>(spot->x), static_cast<double>(spot->y), pick};
-        if (page == prefer_page) break;
-    }
-    return found;
+    const int count = static_cast<int>(drawn.pages.size());
+    if (prefer_page >= 0 && prefer_page < count)
+        if (auto found = find_on(drawn, pick, prefer_page)) return found;
+    for (const bool among_maps : {false, true})
+        for (int page = 0; page < count; ++page)
+            if (drawn.pages[at(page)].is_map == among_maps)
+                if (auto found = find_on(drawn, pick, page)) return found;
+    return std::nullopt;
+}
+
+std::optional<Found> find_further(const DrawnCircuit& drawn, const Pick& pick, int page) {
+    const int count = static_cast<int>(drawn.pages.size());
+    for (int step = 1; step < count; ++step)
+        if (auto found = find_on(drawn, pick, (page + step) % count)) return found;
+    return std::nullopt;
+}
+
+std::optional<Found> target_of(const DrawnCircuit& drawn, const view::diagram::Label& reference) {
+    if (reference.page < 0 || reference.page >= static_cast<int>(drawn.pages.size())) return std::nullopt;
+    for (const Pick::Kind kind : {Pick::Kind::point, Pick::Kind::part})
+        if (auto found = find_on(drawn, {kind, reference.leads_to}, reference.page)) return found;
+    // A part of which only another pin is drawn there.
+    const std::string part(model::split_point(reference.leads_to).part);
+    return find_on(drawn, {Pick::Kind::part, part}, reference.page);
+}
+
+std::optional<Found> reference_at(const DrawnCircuit& drawn, int page, double x, double y) {
+    for (const view::diagram::Label& label : drawn.pages[at(page)].diagram.labels)
+        if (label.role == view::diagram::Label::Role::reference && label.box.left <= x &&
+            x <= label.box.right && label.box.top <= y && y <= label.box.bottom)
+            return target_of(drawn, label);
+    return std::nullopt;
 }
 
 std::vector<Found> search(const DrawnCircuit& drawn, const std::string& words, std::size_t most) {
@@ -192,7 +190,7 @@ std::vector<Found> search(const DrawnCircuit& drawn, const std::string& words, s
     std::vector<Found> results;
     for (const auto& [how, pick] : likely) {
         if (results.size() == most) break;
-        if (auto found = find_drawn(drawn, pick, 0)) results.push_back(std::move(*found));
+        if (auto found = find_drawn(drawn, pick, -1)) results.push_back(std::move(*found));
     }
     return results;
 }

@@ -21,6 +21,8 @@ constexpr double kReachPx = 9;
 constexpr double kClickPx = 5;
 constexpr double kZoomStep = 1.2;
 constexpr double kReadablePxPerUnit = 2;
+/// Ways back that are remembered.
+constexpr std::size_t kMostViews = 50;
 /// Capitals are 6 pixels high then.
 constexpr double kLegiblePxPerUnit = 1.6;
 
@@ -31,7 +33,26 @@ void Paper::turn_to(int page) {
     fit_next_ = Fit::readable;
 }
 
+void Paper::note_view() {
+    if (before_.size() == kMostViews) before_.erase(before_.begin());
+    before_.push_back({page_, viewport_});
+}
+
+bool Paper::go_on(const DrawnCircuit& drawn, const Pick& pick) {
+    const auto found = find_further(drawn, pick, page_);
+    if (found) show(*found);
+    return found.has_value();
+}
+
+void Paper::go_back() {
+    if (before_.empty()) return;
+    page_ = before_.back().page;
+    viewport_ = before_.back().viewport;
+    before_.pop_back();
+}
+
 void Paper::show(const Found& found) {
+    note_view();
     page_ = found.page;
     show_next_ = found;
 }
@@ -66,12 +87,26 @@ void Paper::name_landmarks(const Frame& frame, const view::diagram::Diagram& dia
             put("point:" + terminal.point, terminal.at.x - 1, terminal.at.y - 1, terminal.at.x + 1,
                 terminal.at.y + 1);
     }
+    for (const auto& label : diagram.labels)
+        if (label.role == view::diagram::Label::Role::reference)
+            put("reference:" + label.leads_to + "@" + std::to_string(label.page + 1), label.box.left,
+                label.box.top, label.box.right, label.box.bottom);
     for (const auto& wire : diagram.wires) {
         const std::size_t leg = wire.path.size() < 2 ? 0 : (wire.path.size() - 1) / 2;
         if (wire.path.size() < 2) continue;
         const double x = (wire.path[leg].x + wire.path[leg + 1].x) / 2.0;
         const double y = (wire.path[leg].y + wire.path[leg + 1].y) / 2.0;
         put("wire:" + wire.wire, x - 1, y - 1, x + 1, y + 1);
+    }
+}
+
+/// What leads somewhere looks as if it did.
+void Paper::underline_references(const Frame& frame, const view::diagram::Diagram& diagram) const {
+    for (const auto& label : diagram.labels) {
+        if (label.role != view::diagram::Label::Role::reference) continue;
+        const float y = viewport_.y_px(label.box.bottom);
+        ImGui::GetWindowDrawList()->AddLine({viewport_.x_px(label.box.left), y},
+                                            {viewport_.x_px(label.box.right), y}, packed(frame.theme.mark));
     }
 }
 
@@ -104,6 +139,7 @@ PaperDeed Paper::draw(const Frame& frame, const DrawnCircuit& drawn, const Marks
     draw_marks_below(list, viewport_, frame, diagram, marks);
     ScreenCanvas canvas(list, viewport_, frame);
     view::diagram::draw(diagram, canvas);
+    underline_references(frame, diagram);
     draw_marks_above(list, viewport_, frame, diagram, marks);
     list.PopClipRect();
     name_landmarks(frame, diagram);
@@ -116,6 +152,12 @@ PaperDeed Paper::draw(const Frame& frame, const DrawnCircuit& drawn, const Marks
     const bool was_dragged = is_dragged_;
     if (!ImGui::IsItemActive()) is_dragged_ = false;
     if (was_dragged) return deed;
+    if (const auto target = reference_at(drawn, page_, place.x, place.y)) {
+        ImGui::SetMouseCursor(ImGuiMouseCursor_Hand);
+        deed.near.reset();
+        if (ImGui::IsMouseReleased(ImGuiMouseButton_Left) && ImGui::IsItemDeactivated()) show(*target);
+        return deed;
+    }
     if (ImGui::IsMouseReleased(ImGuiMouseButton_Left) && ImGui::IsItemDeactivated()) {
         deed.first = deed.near;
         deed.beside = !deed.near;
