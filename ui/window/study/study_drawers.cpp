@@ -4,6 +4,7 @@
 #include <array>
 
 #include "engine/base/index.h"
+#include "engine/model/structure.h"
 #include "ui/window/frame/widgets.h"
 #include "ui/window/hands/faults_of.h"
 #include "ui/window/study/study_mode.h"
@@ -57,6 +58,10 @@ void StudyMode::meter_drawer(const Frame& frame) {
         name_last(frame, "display");
         ImGui::PopFont();
         for (const std::string& text : reading_->cautions) caution(frame, text);
+        if (leads_.instrument() == "voltmeter" && leads_.leads().against == model::kBodyId &&
+            !has_left_state_)
+            for (const view::ExpectedRow* row : expected_at(leads_.leads().at))
+                words(row->finding.at + ": " + found_and_expected(*row));
     } else {
         soft_words(frame, leads_.hint());
     }
@@ -102,6 +107,7 @@ void StudyMode::chosen_drawer(const Frame& frame, Paper&) {
                                                              : (is_out ? "Plug it on" : "Unplug it")))
             take_out(name, in_socket, !is_out);
     }
+    expected_words(frame);
     // A copy: ticking one changes what is there.
     const std::vector<network::Fault> faults = bench_->situation().faults;
     words("What may be wrong with it:");
@@ -143,9 +149,11 @@ void StudyMode::trolley(const Frame& frame, Paper& paper) {
     drawer(frame, "state", drawn_->circuit->title, true, [&] { state_drawer(frame); });
     if (!bench_) return;
     drawer(frame, "meter", "Instrument", true, [&] { meter_drawer(frame); });
+    drawer(frame, "recorder", "Recorder", true, [&] { recorder_drawer(frame); });
     drawer(frame, "operate", "Operate", true, [&] { operate_drawer(frame); });
     drawer(frame, "chosen", chosen_ ? "In hand: " + chosen_->name : "In hand", true,
            [&] { chosen_drawer(frame, paper); });
+    drawer(frame, "way", "Way of the current", false, [&] { way_drawer(frame); });
     drawer(frame, "faults", "Faults", false, [&] { faults_drawer(frame); });
     drawer(frame, "events", "What happened", false, [&] { events_drawer(frame); });
 }
