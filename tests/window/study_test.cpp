@@ -139,6 +139,20 @@ TEST_CASE("The way of the current through a part is told from its feed to ground
     CHECK(study(*hands).marks().way.empty());
 }
 
+// By hand: at rest the coil's feed comes from the ignition switch, and its ground is open at the horn button.
+TEST_CASE("A relay at rest is followed through its coil, not from its contact's feed to its coil's ground") {
+    const auto hands = studying("horn", 1800);
+    hands->key(Key::f);
+    hands->click("control:S1=run");
+    hands->click("part:K2");
+    hands->frames(30);
+    const auto& way = study(*hands).way();
+    CHECK(way.heading.find("S5") != std::string::npos);
+    CHECK(way.numbers.contains("F8"));
+    CHECK(way.numbers.contains("S5"));
+    CHECK_FALSE(way.numbers.contains("F7"));
+}
+
 TEST_CASE("A point in hand says what is there and what should be, and whether that fits") {
     const auto hands = studying("horn", 1800);
     hands->key(Key::f);

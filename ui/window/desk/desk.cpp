@@ -266,13 +266,15 @@ void Desk::foot() {
 }
 
 void Desk::key_list() {
-    if (ImGui::BeginTable("keys", 2)) {
+    if (ImGui::BeginTable("keys", 2, ImGuiTableFlags_SizingStretchProp)) {
+        ImGui::TableSetupColumn("key", ImGuiTableColumnFlags_WidthStretch, 2);
+        ImGui::TableSetupColumn("does", ImGuiTableColumnFlags_WidthStretch, 3);
         const auto row = [](const std::string& key, const std::string& does) {
             ImGui::TableNextRow();
             ImGui::TableNextColumn();
-            ImGui::TextUnformatted(key.c_str());
+            words(key);
             ImGui::TableNextColumn();
-            ImGui::TextUnformatted(does.c_str());
+            words(does);
         };
         row("F1", "this list");
         for (int i = 0; i < static_cast<int>(modes_.size()); ++i)

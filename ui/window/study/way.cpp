@@ -57,6 +57,16 @@ std::string open_on(const std::vector<Path>& paths) {
     return open == paths.front().steps.end() ? "" : view::step_name(*open) + " is open";
 }
 
+/// Of a part with several elements its load, a relay's coil: the feed of one element and the ground of
+/// another are no way.
+tracing::Start resting_start(const tracing::Wiring& wiring, const tracing::Start& start) {
+    if (start.subject != tracing::Subject::part) return start;
+    for (const int branch : start.own)
+        if (wiring.role(branch) == tracing::Role::load)
+            if (auto load = tracing::find_start(wiring, wiring.branch(branch).name)) return std::move(*load);
+    return start;
+}
+
 }  // namespace
 
 Way way_through(const instruments::LiveBench& bench, const std::string& name) {
@@ -72,7 +82,7 @@ Way way_through(const instruments::LiveBench& bench, const std::string& name) {
         writer.add_onwards(*live);
         return way;
     }
-    const tracing::SidePaths sides = tracing::side_paths(wiring, *start, {});
+    const tracing::SidePaths sides = tracing::side_paths(wiring, resting_start(wiring, *start), {});
     const std::string fed = open_on(sides.to_supply);
     const std::string grounded = open_on(sides.to_ground);
     way.heading = name + " carries no current. Feed: " + (fed.empty() ? "closed" : fed) +
