@@ -68,6 +68,10 @@ void StudyMode::meter_drawer(const Frame& frame) {
     tick(frame, "meter:hold", "Hold", is_held_);
     ImGui::SameLine();
     if (button(frame, "meter:lift", "Lift the leads")) leads_.lift();
+    if (can_record()) {
+        ImGui::SameLine();
+        if (button(frame, "channel:on", "Record it")) record_at_leads();
+    }
     words("Over the diagram:");
     constexpr std::array<const char*, 3> kNames{"Plain", "Potentials", "Currents"};
     for (int i = 0; i < 3; ++i) {
@@ -107,7 +111,6 @@ void StudyMode::chosen_drawer(const Frame& frame, Paper&) {
                                                              : (is_out ? "Plug it on" : "Unplug it")))
             take_out(name, in_socket, !is_out);
     }
-    expected_words(frame);
     // A copy: ticking one changes what is there.
     const std::vector<network::Fault> faults = bench_->situation().faults;
     words("What may be wrong with it:");
@@ -149,10 +152,12 @@ void StudyMode::trolley(const Frame& frame, Paper& paper) {
     drawer(frame, "state", drawn_->circuit->title, true, [&] { state_drawer(frame); });
     if (!bench_) return;
     drawer(frame, "meter", "Instrument", true, [&] { meter_drawer(frame); });
-    drawer(frame, "recorder", "Recorder", true, [&] { recorder_drawer(frame); });
+    if (recorder_.is_on()) drawer(frame, "recorder", "Recorder", true, [&] { recorder_drawer(frame); });
     drawer(frame, "operate", "Operate", true, [&] { operate_drawer(frame); });
     drawer(frame, "chosen", chosen_ ? "In hand: " + chosen_->name : "In hand", true,
            [&] { chosen_drawer(frame, paper); });
+    if (chosen_ && state_ >= 0)
+        drawer(frame, "expected", "What should be found", true, [&] { expected_words(frame); });
     drawer(frame, "way", "Way of the current", false, [&] { way_drawer(frame); });
     drawer(frame, "faults", "Faults", false, [&] { faults_drawer(frame); });
     drawer(frame, "events", "What happened", false, [&] { events_drawer(frame); });

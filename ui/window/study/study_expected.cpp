@@ -80,10 +80,9 @@ void StudyMode::mark_chosen(Marks& marks) const {
 }
 
 void StudyMode::expected_words(const Frame& frame) const {
-    if (state_ < 0) return;
     const std::vector<const ExpectedRow*> rows = expected_at(chosen_->name);
     if (expected_ == nullptr) return soft_words(frame, "Working out what should be found here …");
-    if (rows.empty()) return;
+    if (rows.empty()) soft_words(frame, "The sheet has nothing to be measured here.");
     if (has_left_state_)
         soft_words(frame,
                    "What should be found holds for the state that was chosen; it has been left since.");

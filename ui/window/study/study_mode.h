@@ -65,6 +65,7 @@ class StudyMode : public Mode {
     tl::expected<void, Diagnostics> go_on(double seconds);
     /// What the leads in hand are on, where a recorder can be there.
     std::optional<instruments::Channel> channel_at_leads() const;
+    bool can_record() const;
     void record_at_leads();
 
     void state_drawer(const Frame& frame);

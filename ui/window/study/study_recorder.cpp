@@ -37,6 +37,13 @@ void StudyMode::record_at_leads() {
     find_branches();
 }
 
+bool StudyMode::can_record() const {
+    const std::vector<Channel>& taken = recorder_.strip().channels;
+    const auto channel = channel_at_leads();
+    return channel && taken.size() < instruments::LiveRecorder::kMostChannels &&
+           std::ranges::find(taken, *channel) == taken.end();
+}
+
 void StudyMode::recorder_drawer(const Frame& frame) {
     const instruments::Strip& strip = recorder_.strip();
     std::optional<std::size_t> taken_off;
@@ -44,17 +51,11 @@ void StudyMode::recorder_drawer(const Frame& frame) {
         const std::string number = std::to_string(i + 1);
         if (button(frame, "channel:off:" + number, "Take off")) taken_off = i;
         ImGui::SameLine();
+        ImGui::AlignTextToFramePadding();
         words(number + ": " + view::channel_text(strip.channels[i]));
     }
     if (taken_off) take_result(recorder_.take_off(*bench_, *taken_off));
-    const auto channel = channel_at_leads();
-    const bool is_full = strip.channels.size() == instruments::LiveRecorder::kMostChannels;
-    if (channel && !is_full && std::ranges::find(strip.channels, *channel) == strip.channels.end()) {
-        if (button(frame, "channel:on", "Record " + view::channel_text(*channel))) record_at_leads();
-    } else if (!recorder_.is_on()) {
-        soft_words(frame, "Put a voltmeter's leads on points, or the clamp around a wire, then record that.");
-    }
-    if (recorder_.is_on()) screen_.readings(frame, strip);
+    screen_.readings(frame, strip);
 }
 
 void StudyMode::screen(const Frame& frame) {
