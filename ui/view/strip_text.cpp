@@ -40,7 +40,7 @@ std::string channel_value_text(const instruments::Channel& channel, double value
 }
 
 std::vector<CursorReading> cursor_readings(const instruments::Strip& strip, double first_s, double second_s) {
-    std::vector<CursorReading> readings;
+    std::vector<CursorReading> found;
     for (std::size_t i = 0; i < strip.channels.size(); ++i) {
         const instruments::Channel& channel = strip.channels[i];
         const double at_first = value_at(strip, i, first_s);
@@ -51,9 +51,9 @@ std::vector<CursorReading> cursor_readings(const instruments::Strip& strip, doub
         if (const auto between = swept(strip, i, std::min(first_s, second_s), std::max(first_s, second_s)))
             reading.swept = channel_value_text(channel, between->least) + " to " +
                             channel_value_text(channel, between->most);
-        readings.push_back(std::move(reading));
+        found.push_back(std::move(reading));
     }
-    return readings;
+    return found;
 }
 
 }  // namespace halfsplit::view
