@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "engine/base/nearest.h"
+#include "engine/model/structure.h"
 #include "engine/network/part_electrics.h"
 
 namespace halfsplit::instruments {
@@ -14,6 +15,7 @@ using model::Circuit;
 namespace {
 
 constexpr double kChannelOhm = 1e6;  // of an oscilloscope's input; common practice
+const char* const kProbe = "recorder at ";
 
 /// All the things a clamp can be put around.
 std::vector<std::string> conductors(const Circuit& circuit) {
@@ -27,32 +29,20 @@ std::vector<std::string> conductors(const Circuit& circuit) {
     return names;
 }
 
-/// A channel where it ends up in a network.
-struct Probe {
-    int node = network::kBody;
-    std::vector<int> branches;
-};
-
-std::vector<Probe> probes_for(const network::Network& network, const std::vector<Channel>& channels) {
-    std::vector<Probe> probes;
-    for (const Channel& channel : channels) {
-        Probe probe;
-        if (channel.is_current) {
-            for (std::size_t i = 0; i < network.branches.size(); ++i)
-                if (network.branches[i].name == channel.name) probe.branches.push_back(static_cast<int>(i));
-        } else {
-            probe.node = network.point_nodes.find(channel.name)->second;
-        }
-        probes.push_back(std::move(probe));
-    }
-    return probes;
+double current_now(const simulation::Course& course, const std::string& name) {
+    const std::vector<network::NetworkBranch>& branches = course.network().branches;
+    double sum_a = 0;
+    for (std::size_t i = 0; i < branches.size(); ++i)
+        if (branches[i].name == name) sum_a += course.current_a(static_cast<int>(i));
+    return sum_a;
 }
 
-double value_of(const simulation::Course& course, const Probe& probe) {
-    if (probe.branches.empty()) return course.potential_v(probe.node);
-    double sum_a = 0;
-    for (const int branch : probe.branches) sum_a += course.current_a(branch);
-    return sum_a;
+double voltage_now(const simulation::Course& course, const Channel& channel) {
+    const auto potential = [&](const std::string& point) {
+        if (point == model::kBodyId) return 0.0;
+        return course.potential_v(course.network().point_nodes.find(point)->second);
+    };
+    return potential(channel.name) - potential(channel.against);
 }
 
 }  // namespace
@@ -68,11 +58,49 @@ tl::expected<Channel, std::string> channel_for(const Circuit& circuit, const std
     return tl::unexpected("no point, wire or element is called '" + name + "'" + did_you_mean(name, known));
 }
 
+tl::expected<std::vector<Channel>, std::string> channels_for(const Circuit& circuit,
+                                                             const std::string& names) {
+    std::vector<Channel> channels;
+    std::size_t start = 0;
+    for (std::size_t comma = 0; comma != std::string::npos; start = comma + 1) {
+        comma = names.find(',', start);
+        auto channel = channel_for(circuit, names.substr(start, comma - start));
+        if (!channel) return tl::unexpected(channel.error());
+        channels.push_back(std::move(*channel));
+    }
+    return channels;
+}
+
 void connect(const std::vector<Channel>& channels, network::Situation& situation) {
     for (const Channel& channel : channels)
         if (!channel.is_current)
             situation.attachments.push_back(
-                {"recorder at " + channel.name, channel.name, "body", model::Resistance{kChannelOhm}});
+                {kProbe + channel.name, channel.name, channel.against, model::Resistance{kChannelOhm}});
+}
+
+void disconnect(network::Situation& situation) {
+    std::erase_if(situation.attachments,
+                  [](const network::Attachment& each) { return each.name.starts_with(kProbe); });
+}
+
+std::vector<double> values_now(const simulation::Course& course, const std::vector<Channel>& channels) {
+    std::vector<double> values;
+    values.reserve(channels.size());
+    for (const Channel& channel : channels)
+        values.push_back(channel.is_current ? current_now(course, channel.name)
+                                            : voltage_now(course, channel));
+    return values;
+}
+
+tl::expected<Recording, Diagnostics> record_from(const Circuit& circuit, const simulation::Settled& settled,
+                                                 const std::vector<Channel>& channels, double every_s,
+                                                 double seconds) {
+    network::Situation probed = settled.situation;
+    connect(channels, probed);
+    auto course = simulation::Course::begin(circuit, settled, {});
+    if (!course) return tl::unexpected(course.error());
+    if (const auto changed = course->change(probed); !changed) return tl::unexpected(changed.error());
+    return record(*course, channels, every_s, seconds);
 }
 
 tl::expected<Recording, Diagnostics> record(simulation::Course& course, const std::vector<Channel>& channels,
@@ -88,12 +116,10 @@ tl::expected<Recording, Diagnostics> record(simulation::Course& course, const st
     for (long i = first; i <= last; ++i) {
         const double time_s = std::max(course.now_s(), every_s * static_cast<double>(i));
         if (auto run = course.run_until(time_s); !run) return tl::unexpected(run.error());
-        const std::vector<Probe> probes = probes_for(course.network(), channels);
-        std::vector<double>& row = recording.rows.emplace_back();
+        const std::vector<double>& row = recording.rows.emplace_back(values_now(course, channels));
         for (std::size_t k = 0; k < channels.size(); ++k) {
-            row.push_back(value_of(course, probes[k]));
-            recording.least[k] = std::min(recording.least[k], row.back());
-            recording.most[k] = std::max(recording.most[k], row.back());
+            recording.least[k] = std::min(recording.least[k], row[k]);
+            recording.most[k] = std::max(recording.most[k], row[k]);
         }
         recording.time_s.push_back(time_s);
         if (progress) progress(time_s);

@@ -1,4 +1,4 @@
-#include "engine/instruments/recorder.h"
+#include "engine/instruments/live_recorder.h"
 
 #include <catch2/catch.hpp>
 
@@ -53,4 +53,39 @@ TEST_CASE("A channel that leads nowhere is refused with what could have been mea
     const auto refused = instruments::channel_for(circuit, "R1.3");
     REQUIRE_FALSE(refused);
     CHECK_THAT(refused.error(), Catch::Contains("R1.3"));
+}
+
+// By hand: across the 100 kilohm lies the recorder's megohm too, 90.909 kilohm together, in series with the
+// megohm of the other channel: of 10 V there drop 0.8333 V.
+TEST_CASE("A channel between two points shows what is between them, and loads it") {
+    const auto circuit = high_ohm_circuit();
+    auto bench = instruments::LiveBench::begin(circuit, -1, {});
+    REQUIRE(bench);
+    instruments::LiveRecorder recorder;
+    REQUIRE(recorder.put_on(*bench, {"R1.2"}));
+    REQUIRE(recorder.put_on(*bench, {"R1.1", false, "R1.2"}));
+    CHECK_FALSE(recorder.put_on(*bench, {"R1.2"}));
+    REQUIRE(bench->set("S1", "on"));
+    REQUIRE(recorder.advance(*bench, 0.1));
+    const instruments::Strip& strip = recorder.strip();
+    CHECK(instruments::value_at(strip, 1, 0.05) == Approx(10 * 90.909 / 1090.909).epsilon(4e-3));
+    CHECK(instruments::value_at(strip, 0, 0.05) == Approx(10 * 1000 / 1090.909).epsilon(4e-3));
+    CHECK(std::isnan(instruments::value_at(strip, 0, 0.2)));
+    REQUIRE(recorder.take_off(*bench, 0));
+    CHECK(bench->situation().attachments.size() == 1);
+    CHECK(recorder.strip().channels.front().against == "R1.2");
+}
+
+TEST_CASE("A recorder at a bench keeps the last minute and no more than a little beyond") {
+    const auto circuit = high_ohm_circuit();
+    auto bench = instruments::LiveBench::begin(circuit, -1, {});
+    REQUIRE(bench);
+    instruments::LiveRecorder recorder;
+    REQUIRE(recorder.put_on(*bench, {"R1.2"}));
+    for (int i = 0; i < 100; ++i) REQUIRE(recorder.advance(*bench, 1));
+    const instruments::Strip& strip = recorder.strip();
+    CHECK(strip.time_s.back() == Approx(100));
+    CHECK(strip.time_s.front() <= 40);
+    CHECK(strip.time_s.front() >= 25);
+    CHECK(strip.values[0].size() == strip.time_s.size());
 }

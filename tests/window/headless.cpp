@@ -146,6 +146,25 @@ void Headless::wheel(const std::string& over, float steps) {
     frames(2);
 }
 
+void Headless::drag(const std::string& name, float right_px) {
+    press_mouse(name);
+    window::InputEvent event;
+    event.x = ImGui::GetIO().MousePos.x + right_px;
+    event.y = ImGui::GetIO().MousePos.y;
+    feed_.push(event);
+    frames(2);
+    release_mouse();
+}
+
+bool Headless::says(const std::string& text) {
+    std::string line;
+    for (const char letter : words()) {
+        const bool is_space = letter == ' ' || letter == '\n';
+        if (!is_space || (!line.empty() && line.back() != ' ')) line += is_space ? ' ' : letter;
+    }
+    return line.find(text) != std::string::npos;
+}
+
 std::string Headless::words() {
     ImGui::SetCurrentContext(context_);
     clipboard_.clear();

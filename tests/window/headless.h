@@ -34,14 +34,16 @@ class Headless {
     void click_at_once(const std::string& name, int times);
     void press_mouse(const std::string& name, int button = 0);
     void release_mouse(int button = 0);
+    /// Pressed in the middle of what has this name, and let go so many pixels further to the right.
+    void drag(const std::string& name, float right_px);
     void key(window::Key key, bool with_control = false);
     void type(std::string_view ascii);
     void wheel(const std::string& over, float steps);
 
     /// All the words in the drawers, as the screen has them now.
     std::string words();
-    /// Whether they are among them.
-    bool says(const std::string& text) { return words().find(text) != std::string::npos; }
+    /// Whether they are among them, whatever line breaks they have come to.
+    bool says(const std::string& text);
 
     /// Of the frame drawn last.
     int drawn_vertices() const;

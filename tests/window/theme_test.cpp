@@ -33,6 +33,8 @@ TEST_CASE("All letters can be read on what they stand on") {
         CHECK(contrast(theme.mark, theme.drawer) >= kGraphics);
         CHECK(contrast(theme.positive, theme.paper) >= kGraphics);
         CHECK(contrast(theme.negative, theme.paper) >= kGraphics);
+        for (const window::Colour& channel : theme.channels)
+            CHECK(contrast(channel, theme.paper) >= kGraphics);
     }
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <set>
 
 #include "engine/base/number.h"
@@ -45,8 +46,7 @@ class PathTable {
                           {"amperes", Align::right}, {"", Align::left}};
         table_.rows.push_back(
             {"", "", shown(path_.start), "", start_place(), volts_text(path_.start_v), "", ""});
-        for (const Step& step : path_.steps)
-            if (!is_sound_plug(step)) add(step);
+        for (const Step& step : told_steps(path_)) add(step);
         return std::move(table_);
     }
 
@@ -108,6 +108,13 @@ std::string step_name(const Step& step) {
     if (is_plug(step)) return "plug contact " + step.name;
     const bool one_of_its_kind = step.role == Role::protection || step.role == Role::conductor;
     return step.part >= 0 && one_of_its_kind ? step.name.substr(0, step.name.find('.')) : step.name;
+}
+
+std::vector<Step> told_steps(const Path& path) {
+    std::vector<Step> told;
+    std::ranges::copy_if(path.steps, std::back_inserter(told),
+                         [](const Step& step) { return !is_sound_plug(step); });
+    return told;
 }
 
 Table path_table(const Path& path) {

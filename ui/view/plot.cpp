@@ -6,6 +6,7 @@
 #include "engine/base/number.h"
 #include "ui/view/html_page.h"
 #include "ui/view/table.h"
+#include "ui/view/ticks.h"
 
 namespace halfsplit::view {
 
@@ -24,15 +25,6 @@ constexpr double kDotMm = 1.1;
 constexpr int kTicks = 5;
 constexpr const char* kInk = "#141414";
 constexpr const char* kPale = "#bbbbbb";
-
-/// 1, 2 or 5 times a power of ten, so that about so many steps make up `most`.
-double tick_step(double most) {
-    const double rough = std::max(most, 1e-9) / kTicks;
-    const double power = std::pow(10, std::floor(std::log10(rough)));
-    for (const double factor : {1.0, 2.0, 5.0})
-        if (rough <= factor * power) return factor * power;
-    return 10 * power;
-}
 
 std::string mm(double value) {
     return fixed(value, 2);
@@ -76,8 +68,8 @@ class Axes {
             most_x = std::max(most_x, point.x);
             most_y = std::max(most_y, point.y);
         }
-        step_x_ = tick_step(most_x);
-        step_y_ = tick_step(most_y);
+        step_x_ = tick_step(most_x, kTicks);
+        step_y_ = tick_step(most_y, kTicks);
         most_x_ = std::max(1.0, std::ceil(most_x / step_x_)) * step_x_;
         most_y_ = std::max(1.0, std::ceil(most_y / step_y_)) * step_y_;
     }

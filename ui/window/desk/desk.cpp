@@ -13,6 +13,7 @@
 #include "ui/window/frame/keys.h"
 #include "ui/window/frame/widgets.h"
 #include "ui/window/practise/practise_mode.h"
+#include "ui/window/recorder/recorder_screen.h"
 #include "ui/window/study/study_mode.h"
 
 namespace halfsplit::window {
@@ -232,7 +233,11 @@ void Desk::body() {
     const float height = ImGui::GetContentRegionAvail().y - foot_height;
     const float paper_width =
         ImGui::GetContentRegionAvail().x - trolley_width - ImGui::GetStyle().ItemSpacing.x;
-    ImGui::BeginChild("paper-side", {paper_width, height}, false, ImGuiWindowFlags_NoScrollWithMouse);
+    const float gap = ImGui::GetStyle().ItemSpacing.y;
+    const float screen_height = mode().has_screen() ? RecorderScreen::height_px(frame_, height) : 0;
+    ImGui::BeginGroup();
+    ImGui::BeginChild("paper-side", {paper_width, height - (screen_height > 0 ? screen_height + gap : 0)},
+                      false, ImGuiWindowFlags_NoScrollWithMouse);
     if (const DrawnCircuit* drawn = mode().drawn(); drawn != nullptr && !drawn->pages.empty()) {
         const PaperDeed deed = paper_.draw(frame_, *drawn, mode().marks());
         pick_near_ = deed.near;
@@ -241,6 +246,12 @@ void Desk::body() {
         empty_desk();
     }
     ImGui::EndChild();
+    if (screen_height > 0) {
+        ImGui::BeginChild("screen", {paper_width, screen_height}, false, ImGuiWindowFlags_NoScrollWithMouse);
+        mode().screen(frame_);
+        ImGui::EndChild();
+    }
+    ImGui::EndGroup();
     ImGui::SameLine();
     ImGui::BeginChild("trolley", {0, height}, false, ImGuiWindowFlags_None);
     for (const Diagnostic& each : problems_) caution(frame_, to_text({each}));
@@ -255,18 +266,20 @@ void Desk::foot() {
 }
 
 void Desk::key_list() {
-    if (ImGui::BeginTable("keys", 2)) {
+    if (ImGui::BeginTable("keys", 2, ImGuiTableFlags_SizingStretchProp)) {
+        ImGui::TableSetupColumn("key", ImGuiTableColumnFlags_WidthStretch, 2);
+        ImGui::TableSetupColumn("does", ImGuiTableColumnFlags_WidthStretch, 3);
         const auto row = [](const std::string& key, const std::string& does) {
             ImGui::TableNextRow();
             ImGui::TableNextColumn();
-            ImGui::TextUnformatted(key.c_str());
+            words(key);
             ImGui::TableNextColumn();
-            ImGui::TextUnformatted(does.c_str());
+            words(does);
         };
         row("F1", "this list");
         for (int i = 0; i < static_cast<int>(modes_.size()); ++i)
             row("F" + std::to_string(i + 2), std::string(modes_[at(i)]->title()));
-        row("Ctrl F", "find a part or a wire");
+        row("Ctrl F", "find a part, a wire or a point");
         row("F, + and -", "all of the diagram; closer, farther");
         row("Page up, Page down", "another page of the diagram");
         row("G, Backspace", "where this goes on on another page; back");

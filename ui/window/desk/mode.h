@@ -27,6 +27,9 @@ class Mode {
     /// The trolley's drawers.
     virtual void trolley(const Frame& frame, Paper& paper) = 0;
     virtual void done_on_paper(const PaperDeed& deed) = 0;
+    /// What is drawn below the paper: a recorder's screen, where one is at work.
+    virtual bool has_screen() const { return false; }
+    virtual void screen(const Frame& frame) { static_cast<void>(frame); }
     /// Keys that only this mode has; not while somebody types.
     virtual void keys() {}
     /// Its keys, a line each, for the list.

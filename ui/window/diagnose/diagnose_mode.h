@@ -10,7 +10,7 @@
 #include "ui/window/diagnose/notebook.h"
 #include "ui/window/diagnose/printing.h"
 #include "ui/window/diagnose/reasoning.h"
-#include "ui/window/diagnose/state_sheets.h"
+#include "ui/window/expected/state_sheets.h"
 
 namespace halfsplit::window {
 

@@ -57,7 +57,8 @@ Theme light_theme() {
             .positive = {176, 16, 32},
             .negative = {20, 20, 20},
             .note = {255, 255, 255},
-            .glow = {255, 196, 40}};
+            .glow = {255, 196, 40},
+            .channels = {{{0, 114, 178}, {213, 94, 0}, {0, 130, 95}, {170, 80, 135}}}};
 }
 
 Theme dark_theme() {
@@ -75,7 +76,8 @@ Theme dark_theme() {
             .positive = {255, 120, 120},
             .negative = {226, 228, 224},
             .note = {12, 13, 14},
-            .glow = {255, 206, 80}};
+            .glow = {255, 206, 80},
+            .channels = {{{86, 180, 233}, {230, 159, 0}, {0, 178, 132}, {214, 140, 180}}}};
 }
 
 double contrast(Colour a, Colour b) {

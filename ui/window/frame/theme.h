@@ -1,5 +1,7 @@
 #pragma once
 
+#include <array>
+
 #include "ui/view/diagram/canvas.h"
 
 struct ImGuiStyle;
@@ -25,6 +27,9 @@ struct Theme {
     Colour negative;  ///< the lead on ground or against which is measured
     Colour note;      ///< behind numbers that are laid over the diagram
     Colour glow;      ///< light, heat and sound of what works
+    /// A recorder's channels: after the palette for all kinds of colour vision by Okabe and Ito (2008; from
+    /// memory), some made darker for light paper or lighter for dark.
+    std::array<Colour, 4> channels;
 };
 
 Theme light_theme();

@@ -8,6 +8,7 @@
 
 #include "engine/base/index.h"
 #include "ui/window/frame/colours.h"
+#include "ui/window/frame/wrapped.h"
 
 namespace halfsplit::window {
 
@@ -142,8 +143,10 @@ void words(const std::string& text) {
     // A tip has no width before its words are in it.
     const float letter = ImGui::GetFontSize();
     const bool has_width = ImGui::GetContentRegionAvail().x > 6 * letter;
-    ImGui::PushTextWrapPos(has_width ? 0 : ImGui::GetCursorPosX() + 24 * letter);
-    ImGui::TextUnformatted(on_one_line(text).c_str());
+    const float width = has_width ? ImGui::GetContentRegionAvail().x : 24 * letter;
+    // ImGui still parts a single word that is too wide.
+    ImGui::PushTextWrapPos(ImGui::GetCursorPosX() + width);
+    ImGui::TextUnformatted(wrapped(on_one_line(text), width).c_str());
     ImGui::PopTextWrapPos();
 }
 

@@ -5,9 +5,9 @@
 #include <cmath>
 #include <numbers>
 
-#include "ui/view/diagram/text_metrics.h"
 #include "ui/window/frame/colours.h"
-#include "ui/window/paper/free_room.h"
+#include "ui/window/paper/draw_leads.h"
+#include "ui/window/paper/plates.h"
 
 namespace halfsplit::window {
 
@@ -16,96 +16,6 @@ using view::diagram::Diagram;
 using view::diagram::Spot;
 
 namespace {
-
-/// Draws in the diagram's coordinates.
-class Pencil {
-  public:
-    Pencil(ImDrawList& list, const Viewport& viewport, const Frame& frame)
-        : list_(list), viewport_(viewport), frame_(frame) {}
-
-    ImVec2 on_screen(double x, double y) const { return {viewport_.x_px(x), viewport_.y_px(y)}; }
-    float px(double units) const { return static_cast<float>(units * viewport_.px_per_unit()); }
-    const Frame& frame() const { return frame_; }
-    ImDrawList& list() const { return list_; }
-
-    /// `away`: drawn so far to the left and above.
-    void path(const std::vector<Spot>& spots, Colour colour, double width, double away = 0) const {
-        std::vector<ImVec2> points;
-        points.reserve(spots.size());
-        for (const Spot& spot : spots) points.push_back(on_screen(spot.x - away, spot.y - away));
-        list_.AddPolyline(points.data(), static_cast<int>(points.size()), packed(colour), 0,
-                          std::max(2.0F, px(width)));
-    }
-
-    void frame_around(const Box& box, Colour colour, double away) const {
-        list_.AddRect(on_screen(box.left - away, box.top - away),
-                      on_screen(box.right + away, box.bottom + away), packed(colour), px(1.5), 0,
-                      std::max(2.0F, frame_.px(2)));
-    }
-
-    /// How much room a plate takes whose left middle is at this pixel.
-    ScreenBox plate_box(ImVec2 left, const std::string& words) const {
-        const ImVec2 extent = frame_.fonts.text->CalcTextSizeA(letters_px(), 1e6F, 0, words.c_str());
-        return {left.x, left.y - extent.y / 2 - 1, left.x + extent.x + frame_.px(6),
-                left.y + extent.y / 2 + 1};
-    }
-
-    /// A line of text on a plate of its own, its left middle at the place; readable at any zoom.
-    void plate(double x, double y, const std::string& words, Colour letters) const {
-        plate(plate_box(on_screen(x, y), words), words, letters);
-    }
-
-    void plate(const ScreenBox& box, const std::string& words, Colour letters) const {
-        list_.AddRectFilled({box.left, box.top}, {box.right, box.bottom}, packed(frame_.theme.note, 0.92),
-                            frame_.px(2));
-        list_.AddRect({box.left, box.top}, {box.right, box.bottom},
-                      packed(mixed(frame_.theme.note, frame_.theme.text, 0.4)), frame_.px(2));
-        list_.AddText(frame_.fonts.text, letters_px(), {box.left + frame_.px(3), box.top + 1},
-                      packed(letters), words.c_str());
-    }
-
-    float letters_px() const { return frame_.px(13); }
-
-  private:
-    ImDrawList& list_;
-    const Viewport& viewport_;
-    const Frame& frame_;
-};
-
-void draw_lead(const Pencil& pencil, const LeadMark& lead, Spot at, int number_there) {
-    const Theme& theme = pencil.frame().theme;
-    const Colour colour = lead.pole == LeadMark::Pole::positive   ? theme.positive
-                          : lead.pole == LeadMark::Pole::negative ? theme.negative
-                                                                  : theme.mark;
-    const float size = pencil.frame().px(13);
-    const ImVec2 tip = pencil.on_screen(at.x, at.y);
-    // A tip that comes from the upper right, a second one at the same point from the upper left.
-    const float side = number_there % 2 == 0 ? 1.0F : -1.0F;
-    const ImVec2 grip{tip.x + side * size * 1.5F, tip.y - size * 1.5F};
-    pencil.list().AddLine(tip, grip, packed(theme.paper), pencil.frame().px(6));
-    pencil.list().AddLine(tip, grip, packed(colour), pencil.frame().px(3));
-    pencil.list().AddCircleFilled(grip, size * 0.8F, packed(colour));
-    pencil.list().AddCircle(grip, size * 0.8F, packed(theme.paper), 0, 1.5F);
-    ImFont* font = pencil.frame().fonts.text;
-    const ImVec2 extent = font->CalcTextSizeA(size, 1e6F, 0, lead.letter.c_str());
-    pencil.list().AddText(font, size, {grip.x - extent.x / 2, grip.y - extent.y / 2}, packed(theme.paper),
-                          lead.letter.c_str());
-}
-
-template <class Do>
-void at_point(const Diagram& diagram, const std::string& point, const Do& act) {
-    for (const auto& symbol : diagram.symbols)
-        for (const auto& terminal : symbol.terminals)
-            if (terminal.point == point) {
-                act(terminal.at);
-                return;
-            }
-    for (const auto& rail : diagram.rails)
-        if (rail.splice == point && !rail.path.empty()) {
-            act(rail.path.front());
-            return;
-        }
-}
 
 /// An arrow head in the middle of a wire, pointing as the current flows.
 void draw_flow(const Pencil& pencil, const std::vector<Spot>& path, bool forwards) {
@@ -154,47 +64,36 @@ void draw_turn(const Pencil& pencil, const Box& ink, double turns) {
                           packed(pencil.frame().theme.mark), std::max(2.0F, pencil.px(1.2)));
 }
 
-/// Beside the symbol where there is room; over it where there is none.
-void write_at(const Pencil& pencil, FreeRoom& room, const Box& ink, const std::string& words) {
-    const double middle = (ink.top + ink.bottom) / 2.0;
-    const ScreenBox left = pencil.plate_box(pencil.on_screen(ink.left, middle), words);
-    const float width = left.right - left.left;
-    const float away = pencil.frame().px(3);
-    const ImVec2 right_end = pencil.on_screen(ink.right, middle);
-    const std::array tries{
-        pencil.plate_box({left.left - width - away, right_end.y}, words),
-        pencil.plate_box({right_end.x + away, right_end.y}, words),
-        pencil.plate_box({left.left - width - away, pencil.on_screen(0, ink.bottom).y}, words),
-        pencil.plate_box({right_end.x + away, pencil.on_screen(0, ink.bottom).y}, words),
-        pencil.plate_box({left.left - width - away, pencil.on_screen(0, ink.top).y}, words),
-        pencil.plate_box(pencil.on_screen(ink.left, ink.bottom - 3), words)};
-    const auto free = std::ranges::find_if(tries, [&](const ScreenBox& box) { return room.is_free(box); });
-    const ScreenBox& box = free == tries.end() ? tries.back() : *free;
-    pencil.plate(box, words, pencil.frame().theme.text);
-    room.take(box);
-}
-
+/// In the order of their importance: what comes first finds room first.
 void draw_parts_above(const Pencil& pencil, FreeRoom& room, const Diagram& diagram, const Marks& marks) {
+    const Colour caution = pencil.frame().theme.caution;
     for (const auto& symbol : diagram.symbols) {
-        if (const auto look = marks.parts.find(symbol.part); look != marks.parts.end()) {
-            if (look->second.turn != 0) draw_turn(pencil, symbol.ink, look->second.turn);
-            if (!look->second.words.empty()) write_at(pencil, room, symbol.ink, look->second.words);
-        }
         if (const auto away = marks.away.find(symbol.part); away != marks.away.end()) {
             pencil.list().AddLine(pencil.on_screen(symbol.ink.left, symbol.ink.top),
-                                  pencil.on_screen(symbol.ink.right, symbol.ink.bottom),
-                                  packed(pencil.frame().theme.caution), pencil.frame().px(2));
-            pencil.plate(symbol.ink.left, symbol.ink.top + 3, away->second, pencil.frame().theme.caution);
+                                  pencil.on_screen(symbol.ink.right, symbol.ink.bottom), packed(caution),
+                                  pencil.frame().px(2));
+            write_near(pencil, room, symbol.ink, away->second, caution, NoRoom::cover);
         }
         if (const auto doubt = marks.doubts.find(symbol.part); doubt != marks.doubts.end()) {
-            pencil.frame_around(symbol.ink, pencil.frame().theme.caution, 2);
-            pencil.plate(symbol.ink.left, (symbol.ink.top + symbol.ink.bottom) / 2.0, doubt->second,
-                         pencil.frame().theme.caution);
+            pencil.frame_around(symbol.ink, caution, 2);
+            write_near(pencil, room, symbol.ink, doubt->second, caution, NoRoom::cover);
         }
+    }
+    for (const auto& note : marks.notes)
+        for (const Spot& at : spots_of(diagram, note.first))
+            write_near(pencil, room, {at.x - 2, at.y - 2, at.x + 2, at.y + 2}, note.second,
+                       pencil.frame().theme.text, NoRoom::cover);
+    for (const auto& symbol : diagram.symbols) {
+        const auto look = marks.parts.find(symbol.part);
+        if (look == marks.parts.end()) continue;
+        if (look->second.turn != 0) draw_turn(pencil, symbol.ink, look->second.turn);
+        if (!look->second.words.empty())
+            write_near(pencil, room, symbol.ink, look->second.words, pencil.frame().theme.text,
+                       NoRoom::leave_out);
     }
 }
 
-void draw_wires_above(const Pencil& pencil, const Diagram& diagram, const Marks& marks) {
+void draw_wires_above(const Pencil& pencil, FreeRoom& room, const Diagram& diagram, const Marks& marks) {
     for (const auto& wire : diagram.wires) {
         if (const auto look = marks.wires.find(wire.wire); look != marks.wires.end())
             if (std::abs(look->second.flow) > 1e-3) draw_flow(pencil, wire.path, look->second.flow > 0);
@@ -202,8 +101,48 @@ void draw_wires_above(const Pencil& pencil, const Diagram& diagram, const Marks&
             doubt != marks.doubts.end() && !wire.path.empty()) {
             pencil.path(wire.path, pencil.frame().theme.caution, 1.2);
             const Spot middle = wire.path[wire.path.size() / 2];
-            pencil.plate(middle.x, middle.y, doubt->second, pencil.frame().theme.caution);
+            write_near(pencil, room, {middle.x - 2, middle.y - 2, middle.x + 2, middle.y + 2}, doubt->second,
+                       pencil.frame().theme.caution, NoRoom::cover);
         }
+    }
+}
+
+/// 0: the way does not pass it. Of a part with several symbols it passes those whose points it passes.
+int number_on_way(const view::diagram::Symbol& symbol, const std::map<std::string, int>& way) {
+    if (!way.contains(symbol.part)) return 0;
+    for (const auto& terminal : symbol.terminals)
+        if (const auto number = way.find(terminal.point); number != way.end()) return number->second;
+    return 0;
+}
+
+/// Sleepers across the wires of a way, as of a railway, and its numbers: it is seen without colours.
+void draw_way(const Pencil& pencil, FreeRoom& room, const Diagram& diagram, const Marks& marks) {
+    constexpr double kEvery = 6;
+    constexpr double kHalf = 2.2;
+    const Colour colour = pencil.frame().theme.mark;
+    for (const auto& wire : diagram.wires) {
+        if (!marks.way.contains(wire.wire)) continue;
+        for (std::size_t i = 1; i < wire.path.size(); ++i) {
+            const Spot& from = wire.path[i - 1];
+            const double dx = wire.path[i].x - from.x;
+            const double dy = wire.path[i].y - from.y;
+            const double length = std::hypot(dx, dy);
+            for (double along = kEvery / 2; along < length; along += kEvery) {
+                const double x = from.x + dx * along / length;
+                const double y = from.y + dy * along / length;
+                const double across_x = kHalf * dy / length;
+                const double across_y = kHalf * dx / length;
+                pencil.list().AddLine(pencil.on_screen(x - across_x, y - across_y),
+                                      pencil.on_screen(x + across_x, y + across_y), packed(colour),
+                                      std::max(1.5F, pencil.px(0.8)));
+            }
+        }
+    }
+    for (const auto& symbol : diagram.symbols) {
+        const int number = number_on_way(symbol, marks.way);
+        if (number == 0) continue;
+        pencil.frame_around(symbol.ink, colour, 1);
+        write_near(pencil, room, symbol.ink, "(" + std::to_string(number) + ")", colour, NoRoom::leave_out);
     }
 }
 
@@ -218,55 +157,6 @@ FreeRoom room_beside(const Pencil& pencil, const Viewport& viewport, const Diagr
     for (const auto& label : diagram.labels) take(label.box);
     for (const auto& symbol : diagram.symbols) take(symbol.ink);
     return room;
-}
-
-/// What has been written where: the same number close by says nothing new.
-class Said {
-  public:
-    explicit Said(float near_px) : near_px_(near_px) {}
-    void add(const ScreenBox& box, const std::string& words) { boxes_.emplace(words, box); }
-    bool is_near(const ScreenBox& box, const std::string& words) const {
-        const auto [first, last] = boxes_.equal_range(words);
-        return std::any_of(first, last, [&](const auto& each) {
-            return std::hypot(each.second.left - box.left, each.second.top - box.top) < near_px_;
-        });
-    }
-
-  private:
-    float near_px_;
-    std::multimap<std::string, ScreenBox> boxes_;
-};
-
-/// Beside the wire, to the right of it or to the left, wherever along it there is room. Not at all where
-/// there is none: coming closer makes room.
-void write_beside(const Pencil& pencil, FreeRoom& room, Said& said, const std::vector<Spot>& path,
-                  const std::string& words) {
-    constexpr double kStep = 7;
-    constexpr float kAwayPx = 4;
-    for (std::size_t i = 1; i < path.size(); ++i) {
-        const double length = std::hypot(path[i].x - path[i - 1].x, path[i].y - path[i - 1].y);
-        for (double along = kStep / 2; along < length; along += kStep) {
-            const double share = along / length;
-            const ImVec2 on_wire = pencil.on_screen(path[i - 1].x + share * (path[i].x - path[i - 1].x),
-                                                    path[i - 1].y + share * (path[i].y - path[i - 1].y));
-            const float away = pencil.frame().px(kAwayPx);
-            const ScreenBox right = pencil.plate_box({on_wire.x + away, on_wire.y}, words);
-            const float width = right.right - right.left;
-            const float height = right.bottom - right.top;
-            const bool is_level = path[i].y == path[i - 1].y;
-            const ScreenBox other = is_level
-                                        ? pencil.plate_box({on_wire.x, on_wire.y - height / 2 - away}, words)
-                                        : pencil.plate_box({on_wire.x - away - width, on_wire.y}, words);
-            for (const ScreenBox& box : {is_level ? other : right, other}) {
-                if (!room.is_free(box)) continue;
-                if (said.is_near(box, words)) return;
-                pencil.plate(box, words, pencil.frame().theme.text);
-                room.take(box);
-                said.add(box, words);
-                return;
-            }
-        }
-    }
 }
 
 void write_at_wires(const Pencil& pencil, FreeRoom& room, const Diagram& diagram, const Marks& marks) {
@@ -287,10 +177,9 @@ void draw_chosen(const Pencil& pencil, const Diagram& diagram, const Pick& chose
         for (const auto& wire : diagram.wires)
             if (wire.wire == chosen.name) pencil.path(wire.path, colour, 2.2);
     if (chosen.kind == Pick::Kind::point)
-        at_point(diagram, chosen.name, [&](Spot at) {
+        for (const Spot& at : spots_of(diagram, chosen.name))
             pencil.list().AddCircle(pencil.on_screen(at.x, at.y), std::max(pencil.px(3.5), 6.0F),
                                     packed(colour), 0, pencil.frame().px(2));
-        });
 }
 
 }  // namespace
@@ -315,17 +204,14 @@ void draw_marks_below(ImDrawList& list, const Viewport& viewport, const Frame& f
 void draw_marks_above(ImDrawList& list, const Viewport& viewport, const Frame& frame, const Diagram& diagram,
                       const Marks& marks) {
     const Pencil pencil(list, viewport, frame);
-    draw_wires_above(pencil, diagram, marks);
     FreeRoom room = room_beside(pencil, viewport, diagram);
+    take_lead_room(pencil, room, diagram, marks.leads);
+    draw_wires_above(pencil, room, diagram, marks);
+    draw_way(pencil, room, diagram, marks);
     draw_parts_above(pencil, room, diagram, marks);
     write_at_wires(pencil, room, diagram, marks);
-    for (const auto& note : marks.notes)
-        at_point(diagram, note.first,
-                 [&](Spot at) { pencil.plate(at.x + 2, at.y, note.second, frame.theme.text); });
     if (marks.chosen) draw_chosen(pencil, diagram, *marks.chosen);
-    std::map<std::string, int> there;
-    for (const LeadMark& lead : marks.leads)
-        at_point(diagram, lead.point, [&](Spot at) { draw_lead(pencil, lead, at, there[lead.point]++); });
+    draw_leads(pencil, diagram, marks.leads);
 }
 
 }  // namespace halfsplit::window

@@ -14,6 +14,7 @@ class FreeRoom {
     void take(const ScreenBox& box) {
         if (overlap(box, screen_)) taken_.push_back(box);
     }
+    const ScreenBox& screen() const { return screen_; }
     bool is_free(const ScreenBox& box) const {
         if (box.left < screen_.left || box.right > screen_.right || box.top < screen_.top ||
             box.bottom > screen_.bottom)

@@ -9,11 +9,11 @@
 
 namespace halfsplit::window {
 
-/// A clip, tip or plug of an instrument on a point.
+/// A clip, tip or plug of an instrument on a point, or a clamp around a wire.
 struct LeadMark {
     enum class Pole { positive, negative, other };
     Pole pole = Pole::positive;
-    std::string point;
+    std::string point;   ///< or a wire's id
     std::string letter;  ///< drawn in it, so that the colour alone says nothing
 };
 
@@ -39,6 +39,8 @@ struct Marks {
     std::map<std::string, std::string> notes;   ///< by point: "12.31 V"
     std::map<std::string, std::string> away;    ///< by part: "pulled", "unplugged"
     std::map<std::string, std::string> doubts;  ///< by part or wire: "38 %", "fault"
+    /// By wire, part or point of a part: its number on the way that is followed, from 1 on.
+    std::map<std::string, int> way;
     std::optional<Pick> chosen;
 };
 

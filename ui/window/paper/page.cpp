@@ -187,6 +187,14 @@ std::vector<Found> search(const DrawnCircuit& drawn, const std::string& words, s
     for (const model::Wire& wire : drawn.circuit->wires)
         if (const int how = likeness(wire.id, "", wanted); how >= 0)
             likely.emplace(how, Pick{Pick::Kind::wire, wire.id});
+    // Points only where somebody has written so much of one that few are meant.
+    if (wanted.find('.') != std::string::npos)
+        for (int part = 0; part < static_cast<int>(drawn.circuit->parts.size()); ++part)
+            for (int pin = 0; pin < static_cast<int>(drawn.circuit->parts[at(part)].pins.size()); ++pin) {
+                const std::string point = drawn.circuit->point_name({part, pin});
+                if (const int how = likeness(point, "", wanted); how == 0 || how == 1)
+                    likely.emplace(how, Pick{Pick::Kind::point, point});
+            }
     std::vector<Found> results;
     for (const auto& [how, pick] : likely) {
         if (results.size() == most) break;

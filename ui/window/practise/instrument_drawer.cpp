@@ -79,7 +79,8 @@ void PractiseMode::recorder(const Frame& frame) {
         channels_.push_back(chosen_->name);
     if (channels_.empty()) {
         soft_words(frame, "Click a point (its voltage) or a wire (its current), up to four.");
-        return came_of(frame, "recorder");
+        came_of(frame, "recorder");
+        return recording(frame);
     }
     std::vector<std::string> labels;
     labels.reserve(kRecordSeconds.size());
@@ -88,6 +89,21 @@ void PractiseMode::recorder(const Frame& frame) {
     const Action action{Verb::record, {with_commas(channels_), kRecordSeconds[at(record_seconds_)]}};
     if (offers(frame, "record", "Record", action)) act("recorder", action);
     came_of(frame, "recorder");
+    recording(frame);
+}
+
+void PractiseMode::recording(const Frame& frame) {
+    if (!job_->strip()) return;
+    tick(frame, "recorder:shown", "the last recording below the diagram", shows_screen_);
+    if (shows_screen_) screen_.readings(frame, *job_->strip());
+}
+
+bool PractiseMode::has_screen() const {
+    return job_ && shows_screen_ && job_->strip() && !job_->session().is_over();
+}
+
+void PractiseMode::screen(const Frame& frame) {
+    screen_.draw(frame, *job_->strip());
 }
 
 }  // namespace halfsplit::window

@@ -4,6 +4,7 @@
 
 #include "engine/practice/session/replay.h"
 #include "ui/files/practice_log.h"
+#include "ui/window/practise/recorded_strip.h"
 
 namespace halfsplit::window {
 
@@ -32,9 +33,10 @@ tl::expected<std::unique_ptr<JobInHand>, Diagnostics> JobInHand::open(const std:
 
 std::function<Trial()> JobInHand::trial(const practice::Action& action) const {
     return [borrowed_from = on_disk_, session = session_, action]() mutable -> Trial {
+        const practice::ServicedVehicle before = session.vehicle();
         auto entry = session.act(action);
         if (!entry) return tl::unexpected(entry.error());
-        return TriedAction{std::move(session), std::move(*entry)};
+        return TriedAction{std::move(session), std::move(*entry), recorded_strip(before, action)};
     };
 }
 
@@ -42,6 +44,7 @@ std::string JobInHand::keep(TriedAction tried) {
     if (!log_.append(tried.entry))
         return log_path_ + " cannot be written, so nothing was done; make room on the disk and do it again";
     session_ = std::move(tried.session);
+    if (tried.strip) strip_ = std::move(tried.strip);
     return "";
 }
 

@@ -2,11 +2,13 @@
 
 #include <functional>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include <tl/expected.hpp>
 
+#include "engine/instruments/strip.h"
 #include "engine/practice/session/session.h"
 #include "ui/files/scenario_file.h"
 #include "ui/files/session_file.h"
@@ -17,6 +19,7 @@ namespace halfsplit::window {
 struct TriedAction {
     practice::Session session;
     practice::Entry entry;
+    std::optional<instruments::Strip> strip = {};  ///< of a recording, what its screen shows
 };
 using Trial = tl::expected<TriedAction, std::string>;
 
@@ -38,6 +41,9 @@ class JobInHand {
     const std::string& log_path() const { return log_path_; }
     const std::string& who() const { return log_.logged().head.who; }
 
+    /// The recording that was done last while this has been open; nullopt: none was.
+    const std::optional<instruments::Strip>& strip() const { return strip_; }
+
     /// The action on a copy, to be done on any thread, even if the job is put away meanwhile.
     std::function<Trial()> trial(const practice::Action& action) const;
     /// Writes the entry down; then the session has gone on. A message where it cannot be written: then
@@ -52,6 +58,7 @@ class JobInHand {
     practice::Session session_;
     files::SessionLog log_;
     std::string log_path_;
+    std::optional<instruments::Strip> strip_;
 };
 
 }  // namespace halfsplit::window

@@ -72,6 +72,7 @@ void PractiseMode::begin_with(std::unique_ptr<JobInHand> job) {
     trouble_.clear();
     turned_.clear();
     channels_.clear();
+    screen_ = {};
     jumper_from_.clear();
     suspect_words_.clear();
     asks_whether_done_ = false;
@@ -102,6 +103,10 @@ void PractiseMode::take_trial(std::chrono::milliseconds patience) {
     if (!trouble_.empty()) return;
     seen_ = seen_in(job_->circuit(), job_->entries());
     turned_.clear();
+    if (job_->entries().back().action.verb == Verb::record && job_->strip()) {
+        screen_.view().show(job_->strip()->time_s.back());
+        shows_screen_ = true;
+    }
     if (job_->session().is_over()) debrief_.begin(*job_);
 }
 
@@ -153,18 +158,23 @@ void PractiseMode::keys() {
     }
     if (pressed(Key::m)) measure();
     if (pressed(Key::l)) leads_.lift();
+    if (pressed(Key::b) && chosen_) leads_.put(*chosen_, false);
     if (pressed(Key::o)) act("operate", Action{Verb::look, {}});
     if (pressed(Key::w)) act("operate", Action{Verb::wait, {"1"}});
     if (pressed(Key::t)) line_.take_keyboard();
+    if (has_screen()) screen_.keys(*job_->strip());
 }
 
 std::vector<std::pair<std::string, std::string>> PractiseMode::key_list() const {
-    return {{"M", "measure with what is in hand"},
-            {"L", "lift the leads"},
-            {"O", "look all round"},
-            {"W", "wait a second"},
-            {"T", "type an action"},
-            {", and .", "a step back and on, in the debrief"}};
+    std::vector<std::pair<std::string, std::string>> keys{{"M", "measure with what is in hand"},
+                                                          {"L", "lift the leads"},
+                                                          {"B", "black lead on the point in hand"},
+                                                          {"O", "look all round"},
+                                                          {"W", "wait a second"},
+                                                          {"T", "type an action"},
+                                                          {", and .", "a step back and on, in the debrief"}};
+    std::ranges::copy(RecorderScreen::key_list(), std::back_inserter(keys));
+    return keys;
 }
 
 std::string PractiseMode::hint() const {

@@ -14,6 +14,7 @@
 #include "ui/window/practise/job_in_hand.h"
 #include "ui/window/practise/seen.h"
 #include "ui/window/practise/worker.h"
+#include "ui/window/recorder/recorder_screen.h"
 
 namespace halfsplit::window {
 
@@ -28,6 +29,8 @@ class PractiseMode : public Mode {
     Marks marks() const override;
     void trolley(const Frame& frame, Paper& paper) override;
     void done_on_paper(const PaperDeed& deed) override;
+    bool has_screen() const override;
+    void screen(const Frame& frame) override;
     void keys() override;
     std::vector<std::pair<std::string, std::string>> key_list() const override;
     std::string hint() const override;
@@ -37,6 +40,7 @@ class PractiseMode : public Mode {
     Diagnostics open(const std::string& path) override;
 
     const JobInHand* job() const { return job_.get(); }
+    const RecorderScreen& recorder_screen() const { return screen_; }
     const DebriefDesk& debrief() const { return debrief_; }
 
   private:
@@ -62,6 +66,7 @@ class PractiseMode : public Mode {
     void instrument_drawer(const Frame& frame);
     void display(const Frame& frame);
     void recorder(const Frame& frame);
+    void recording(const Frame& frame);
     void in_hand_drawer(const Frame& frame);
     void in_hand_words(const Frame& frame);
     void place_in_hand(const Frame& frame);
@@ -99,6 +104,8 @@ class PractiseMode : public Mode {
     Hold hold_ = Hold::a_second;
     std::map<std::string, double> turned_;  ///< quantities a slider was moved for, not set yet
     std::vector<std::string> channels_;
+    RecorderScreen screen_;
+    bool shows_screen_ = true;
     int record_seconds_ = 2;   ///< index
     std::string jumper_from_;  ///< point its first clip is on
     int fuse_rating_ = 0;      ///< index

@@ -4,6 +4,7 @@
 #include <array>
 
 #include "engine/base/index.h"
+#include "engine/model/structure.h"
 #include "ui/window/frame/widgets.h"
 #include "ui/window/hands/faults_of.h"
 #include "ui/window/study/study_mode.h"
@@ -57,12 +58,20 @@ void StudyMode::meter_drawer(const Frame& frame) {
         name_last(frame, "display");
         ImGui::PopFont();
         for (const std::string& text : reading_->cautions) caution(frame, text);
+        if (leads_.instrument() == "voltmeter" && leads_.leads().against == model::kBodyId &&
+            !has_left_state_)
+            for (const view::ExpectedRow* row : expected_at(leads_.leads().at))
+                words(row->finding.at + ": " + found_and_expected(*row));
     } else {
         soft_words(frame, leads_.hint());
     }
     tick(frame, "meter:hold", "Hold", is_held_);
     ImGui::SameLine();
     if (button(frame, "meter:lift", "Lift the leads")) leads_.lift();
+    if (can_record()) {
+        ImGui::SameLine();
+        if (button(frame, "channel:on", "Record it")) record_at_leads();
+    }
     words("Over the diagram:");
     constexpr std::array<const char*, 3> kNames{"Plain", "Potentials", "Currents"};
     for (int i = 0; i < 3; ++i) {
@@ -143,9 +152,13 @@ void StudyMode::trolley(const Frame& frame, Paper& paper) {
     drawer(frame, "state", drawn_->circuit->title, true, [&] { state_drawer(frame); });
     if (!bench_) return;
     drawer(frame, "meter", "Instrument", true, [&] { meter_drawer(frame); });
+    if (recorder_.is_on()) drawer(frame, "recorder", "Recorder", true, [&] { recorder_drawer(frame); });
     drawer(frame, "operate", "Operate", true, [&] { operate_drawer(frame); });
     drawer(frame, "chosen", chosen_ ? "In hand: " + chosen_->name : "In hand", true,
            [&] { chosen_drawer(frame, paper); });
+    if (chosen_ && state_ >= 0)
+        drawer(frame, "expected", "What should be found", true, [&] { expected_words(frame); });
+    drawer(frame, "way", "Way of the current", false, [&] { way_drawer(frame); });
     drawer(frame, "faults", "Faults", false, [&] { faults_drawer(frame); });
     drawer(frame, "events", "What happened", false, [&] { events_drawer(frame); });
 }

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include "engine/base/index.h"
 #include "ui/view/table.h"
@@ -31,6 +32,8 @@ std::string words_for(diagnosis::Shows shows, double share) {
             return share < 0.6 ? "sounds weakly" : "sounds";
         case diagnosis::Shows::heat:
             return "warm";
+        case diagnosis::Shows::fuse:
+            return "blown";
         case diagnosis::Shows::plunger:
             return "pulled in";
         default:
@@ -118,12 +121,21 @@ void StudyMode::mark_wires(Marks& marks) const {
     }
 }
 
+/// Where the recorder's clips and clamps are, by the number of the channel.
+void StudyMode::mark_channels(Marks& marks) const {
+    int number = 0;
+    for (const instruments::Channel& channel : recorder_.strip().channels)
+        marks.leads.push_back({LeadMark::Pole::other, channel.name, std::to_string(++number)});
+}
+
 Marks StudyMode::marks() const {
     Marks marks;
     if (!bench_) return marks;
     mark_parts(marks);
     mark_wires(marks);
-    marks.leads = leads_.marks();
+    mark_chosen(marks);
+    mark_channels(marks);
+    std::ranges::copy(leads_.marks(), std::back_inserter(marks.leads));
     marks.chosen = chosen_;
     const network::Situation& situation = bench_->situation();
     for (const std::string& name : situation.pulled) marks.away[name] = "pulled";

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 #include <utility>
 
 #include "engine/base/index.h"
@@ -53,8 +54,11 @@ void StudyMode::show(std::shared_ptr<const model::Circuit> circuit) {
     reading_.reset();
     chosen_.reset();
     leads_.lift();
+    recorder_ = {};
     fault_texts_.clear();
     drawn_ = window::drawn(std::move(circuit));
+    expected_ = nullptr;
+    sheets_.begin(drawn_->circuit);
     sources_ = diagnosis::sign_sources(*drawn_->circuit);
     for (const auto& possible : diagnosis::fault_universe(*drawn_->circuit))
         fault_texts_.push_back(possible.fault.text);
@@ -81,7 +85,10 @@ void StudyMode::begin(int state) {
     bench_.emplace(std::move(*begun));
     state_ = state;
     state_id_ = state < 0 ? "" : drawn_->circuit->states[at(state)].id;
+    has_left_state_ = false;
     events_.clear();
+    recorder_.begin_anew();
+    screen_.view().follow(0);
     turns_.assign(sources_.size(), 0);
     find_branches();
 }
@@ -93,6 +100,7 @@ void StudyMode::take_result(const tl::expected<void, Diagnostics>& result) {
 }
 
 void StudyMode::set(const Setting& setting) {
+    has_left_state_ = true;
     take_result(bench_->set(setting.what, setting.to));
 }
 
@@ -122,6 +130,7 @@ void StudyMode::take_out(const std::string& name, bool is_pulled, bool out) {
 
 void StudyMode::read_meter() {
     since_read_s_ = 0;
+    look_around();
     if (is_held_ || !leads_.is_placed()) return;
     auto measured = bench_->read(leads_.instrument(), leads_.leads());
     if (measured) {
@@ -146,9 +155,10 @@ void StudyMode::collect_events() {
 
 void StudyMode::advance(double seconds) {
     if (!bench_) return;
+    sheets_.advance();
     if (is_running_) {
         const double gone_s = std::min(seconds * kPaces[at(pace_)], kMostAtOnceS * kPaces[at(pace_)]);
-        if (const auto done = bench_->advance(gone_s); !done) take_result(done);
+        if (const auto done = go_on(gone_s); !done) take_result(done);
         collect_events();
         look();
         for (std::size_t i = 0; i < sources_.size(); ++i) turns_[i] += gone_s * shares_[i];
@@ -158,20 +168,21 @@ void StudyMode::advance(double seconds) {
 }
 
 bool StudyMode::is_lively() const {
-    return bench_ && is_running_ && !bench_->is_steady();
+    const bool moves = is_running_ && bench_ && (!bench_->is_steady() || recorder_.is_on());
+    return moves || sheets_.is_working();
 }
 
 void StudyMode::done_on_paper(const PaperDeed& deed) {
     if (!bench_) return;
-    if (deed.first) {
-        chosen_ = deed.first;
-        if (leads_.put(*deed.first, true)) since_read_s_ = kReadEveryS;
-    }
-    if (deed.second) {
-        chosen_ = deed.second;
-        if (leads_.put(*deed.second, false)) since_read_s_ = kReadEveryS;
-    }
+    if (deed.first) choose(*deed.first, true);
+    if (deed.second) choose(*deed.second, false);
     if (deed.beside) chosen_.reset();
+}
+
+void StudyMode::choose(const Pick& pick, bool first) {
+    chosen_ = pick;
+    leads_.put(pick, first);
+    since_read_s_ = kReadEveryS;
 }
 
 void StudyMode::keys() {
@@ -181,20 +192,30 @@ void StudyMode::keys() {
     if (pressed(Key::l)) leads_.lift();
     if (pressed(Key::period) && bench_) {
         is_running_ = false;
-        take_result(bench_->advance(kStepS));
+        take_result(go_on(kStepS));
         collect_events();
     }
+    if (pressed(Key::b) && chosen_) choose(*chosen_, false);
+    if (pressed(Key::w)) shows_way_ = !shows_way_;
+    if (pressed(Key::c)) record_at_leads();
+    if (has_screen()) screen_.keys(recorder_.strip());
     if (pressed(Key::digit_1)) overlay_ = Overlay::plain;
     if (pressed(Key::digit_2)) overlay_ = Overlay::potentials;
     if (pressed(Key::digit_3)) overlay_ = Overlay::currents;
 }
 
 std::vector<std::pair<std::string, std::string>> StudyMode::key_list() const {
-    return {{"P", "let time run, or stop it"},
-            {".", "one hundredth of a second on"},
-            {"H", "hold the reading"},
-            {"L", "lift the leads"},
-            {"1 2 3", "plain, potentials, currents"}};
+    std::vector<std::pair<std::string, std::string>> keys{
+        {"P", "let time run, or stop it"},
+        {".", "one hundredth of a second on"},
+        {"H", "hold the reading"},
+        {"L", "lift the leads"},
+        {"B", "black lead on the point in hand"},
+        {"W", "show the way of the current, or not"},
+        {"1 2 3", "plain, potentials, currents"},
+        {"C", "a channel of the recorder where the leads are"}};
+    std::ranges::copy(RecorderScreen::key_list(), std::back_inserter(keys));
+    return keys;
 }
 
 std::string StudyMode::hint() const {

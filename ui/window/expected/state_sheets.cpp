@@ -1,4 +1,4 @@
-#include "ui/window/diagnose/state_sheets.h"
+#include "ui/window/expected/state_sheets.h"
 
 #include <utility>
 
