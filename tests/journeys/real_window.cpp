@@ -31,8 +31,8 @@ pid_t started(const std::vector<std::string>& command, const std::filesystem::pa
     if (child != 0) return child;
     if (!folder.empty() && chdir(folder.c_str()) != 0) _exit(126);
     if (!display.empty()) setenv("DISPLAY", display.c_str(), 1);
-    // The graphics driver is unloaded before leaks are looked for, so that its own have no name to leave out by. Leaks
-    // of the window's modes are looked for in tests/window, which have no driver.
+    // The graphics driver is unloaded before leaks are looked for, so that its own have no name to leave out
+    // by. Leaks of the window's modes are looked for in tests/window, which have no driver.
     setenv("ASAN_OPTIONS", "detect_leaks=0", 1);
     const int nowhere = open("/dev/null", O_RDWR);
     if (inherited != 1) dup2(nowhere, 1);

@@ -66,13 +66,17 @@ bool Headless::frames_until(const std::function<bool()>& done, int most) {
     return done();
 }
 
-void Headless::move_to(const std::string& name) {
+void Headless::send_mouse_to(const std::string& name) {
     const window::ScreenBox* box = desk_->landmarks().find(name);
     if (box == nullptr) throw std::runtime_error("nothing on the screen is called " + name);
     window::InputEvent event;
     event.x = box->centre_x();
     event.y = box->centre_y();
     feed_.push(event);
+}
+
+void Headless::move_to(const std::string& name) {
+    send_mouse_to(name);
     frames(2);
 }
 
@@ -95,7 +99,7 @@ void Headless::release_mouse(int button) {
 }
 
 void Headless::click_at_once(const std::string& name, int times) {
-    move_to(name);
+    send_mouse_to(name);
     for (int i = 0; i < times; ++i)
         for (const bool down : {true, false}) {
             window::InputEvent event;
@@ -103,7 +107,7 @@ void Headless::click_at_once(const std::string& name, int times) {
             event.down = down;
             feed_.push(event);
         }
-    frames(2);
+    frames(2 + 2 * times);
 }
 
 void Headless::click(const std::string& name, int button) {

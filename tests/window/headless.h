@@ -30,7 +30,7 @@ class Headless {
     bool is_there(const std::string& name) const { return desk_->landmarks().find(name) != nullptr; }
     /// Moves the mouse there and clicks. Throws where nothing of this name is on the screen.
     void click(const std::string& name, int button = 0);
-    /// So many clicks before the next frame is drawn.
+    /// The mouse comes and clicks so many times, all before the next frame is drawn.
     void click_at_once(const std::string& name, int times);
     void press_mouse(const std::string& name, int button = 0);
     void release_mouse(int button = 0);
@@ -49,6 +49,7 @@ class Headless {
     int drawn_vertices() const;
 
   private:
+    void send_mouse_to(const std::string& name);
     void move_to(const std::string& name);
 
     ImGuiContext* context_;

@@ -114,6 +114,15 @@ TEST_CASE("No quick click is lost: two within one frame are two, three are three
     CHECK(hands.says("this list"));
 }
 
+// On a slow machine the mouse comes and is pressed within one frame.
+TEST_CASE("The way of the mouse to a part is no dragging") {
+    const auto hands = studying("horn", 1800);
+    hands->click_at_once("part:P3", 1);
+    CHECK(hands->says("In hand: P3"));
+    hands->click_at_once("part:F7", 1);
+    CHECK(hands->says("In hand: F7"));
+}
+
 // By hand: the horns are fed from the battery by F7 and the relay's contact, and return by ground.
 TEST_CASE("The way of the current through a part is told from its feed to ground, and marked by numbers") {
     const auto hands = studying("horn", 1800);

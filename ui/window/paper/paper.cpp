@@ -66,7 +66,12 @@ void Paper::steer(const Frame& frame) {
     const ImGuiIO& io = ImGui::GetIO();
     if (ImGui::IsItemHovered() && io.MouseWheel != 0)
         viewport_.zoom(std::pow(kZoomStep, io.MouseWheel), io.MousePos.x, io.MousePos.y);
-    if (ImGui::IsItemActivated()) dragged_px_ = 0;
+    if (ImGui::IsItemActivated()) {
+        // The way of the mouse until it is pressed, which may be in this same frame, is no dragging.
+        dragged_px_ = 0;
+        is_dragged_ = false;
+        return;
+    }
     if (!ImGui::IsItemActive()) return;
     dragged_px_ += std::abs(io.MouseDelta.x) + std::abs(io.MouseDelta.y);
     is_dragged_ = dragged_px_ > frame.px(kClickPx);
