@@ -23,6 +23,9 @@ tl::expected<void, Diagnostics> LiveRecorder::connect_to(LiveBench& bench) const
 tl::expected<void, Diagnostics> LiveRecorder::put_on(LiveBench& bench, const Channel& channel) {
     if (strip_.channels.size() == kMostChannels)
         return tl::unexpected(one_problem("the recorder has four channels"));
+    if (!channel.is_current && channel.name == channel.against)
+        return tl::unexpected(
+            one_problem("both leads are on '" + channel.name + "'; two different points were expected"));
     if (std::ranges::find(strip_.channels, channel) != strip_.channels.end())
         return tl::unexpected(one_problem(channel.name + " is recorded already"));
     strip_.channels.push_back(channel);

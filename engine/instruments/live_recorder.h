@@ -16,7 +16,8 @@ class LiveRecorder {
     static constexpr double kEveryS = 0.00025;
     static constexpr double kKeptS = 60;
 
-    /// A message where it cannot be: all channels are taken, or it is recorded already.
+    /// A message where it cannot be: all channels are taken, it is recorded already, or both clips are on one
+    /// point.
     tl::expected<void, Diagnostics> put_on(LiveBench& bench, const Channel& channel);
     /// `channel` is below the count of channels. What it has recorded is forgotten.
     tl::expected<void, Diagnostics> take_off(LiveBench& bench, std::size_t channel);

@@ -65,6 +65,7 @@ TEST_CASE("A channel between two points shows what is between them, and loads it
     REQUIRE(recorder.put_on(*bench, {"R1.2"}));
     REQUIRE(recorder.put_on(*bench, {"R1.1", false, "R1.2"}));
     CHECK_FALSE(recorder.put_on(*bench, {"R1.2"}));
+    CHECK_FALSE(recorder.put_on(*bench, {"R1.1", false, "R1.1"}));
     REQUIRE(bench->set("S1", "on"));
     REQUIRE(recorder.advance(*bench, 0.1));
     const instruments::Strip& strip = recorder.strip();

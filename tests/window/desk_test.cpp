@@ -3,7 +3,9 @@
 #include <catch2/catch.hpp>
 
 #include "tests/support/files.h"
+#include "tests/support/temporary_folder.h"
 #include "tests/window/headless.h"
+#include "ui/files/text_files.h"
 
 namespace halfsplit {
 
@@ -116,6 +118,29 @@ TEST_CASE("Every page of the whole van can be turned to") {
         hands.key(Key::page_down);
         CHECK(hands.drawn_vertices() > 1000);
     }
+}
+
+TEST_CASE("A file that is changed on the disk is read anew, in the modes turned to before and after") {
+    const test::TemporaryFolder folder("changed");
+    const std::string path = folder.file("horn.circuit.xml");
+    auto text = test::read_file(test::project_file("circuits/horn.circuit.xml"));
+    REQUIRE(text);
+    REQUIRE(files::write_atomically(path, *text));
+    Headless hands;
+    const auto title = [&](const char* mode) {
+        hands.desk().turn_to(mode);
+        return hands.desk().mode().drawn()->circuit->title;
+    };
+    hands.desk().open(path);
+    const std::string before = title("study");
+    CHECK_FALSE(hands.desk().look_around());
+
+    text->replace(text->find(before), before.size(), "Horns, changed");
+    REQUIRE(files::write_atomically(path, *text));
+    CHECK(hands.desk().look_around());
+    CHECK(title("author") == "Horns, changed");
+    CHECK(title("study") == "Horns, changed");
+    CHECK(title("diagnose") == "Horns, changed");
 }
 
 }  // namespace halfsplit

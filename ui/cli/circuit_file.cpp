@@ -15,6 +15,11 @@ int refused(const Diagnostics& problems, int status) {
     return status;
 }
 
+int complain(const std::string& problem) {
+    std::cerr << "halfsplit: " << problem << "\n";
+    return kUsage;
+}
+
 tl::expected<model::Circuit, Diagnostics> read_circuit_file(const std::string& path) {
     return model::read_circuit(path, file_texts());
 }
@@ -25,8 +30,7 @@ int write_out(const std::string& text, const std::string& path) {
         return kDone;
     }
     if (files::write_atomically(path, text)) return kDone;
-    std::cerr << "halfsplit: cannot write " << path << "\n";
-    return kUsage;
+    return complain("cannot write " + path);
 }
 
 }  // namespace halfsplit::cli

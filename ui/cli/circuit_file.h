@@ -18,6 +18,9 @@ void print(const Diagnostics& problems);
 /// Prints them, and hands the exit status on.
 int refused(const Diagnostics& problems, int status);
 
+/// What was asked for does not exist, or cannot be done: says so, and hands the exit status on.
+int complain(const std::string& problem);
+
 /// The circuit, or why it cannot be read.
 tl::expected<model::Circuit, Diagnostics> read_circuit_file(const std::string& path);
 

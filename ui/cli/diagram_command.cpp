@@ -1,5 +1,4 @@
 #include <CLI/CLI.hpp>
-#include <iostream>
 #include <memory>
 #include <string>
 #include <string_view>
@@ -41,11 +40,6 @@ std::string missing_part(const model::Circuit& circuit, const std::vector<std::s
         if (circuit.find_part(id) == nullptr)
             return "no part '" + id + "' in this circuit" + did_you_mean(id, known);
     return "";
-}
-
-int complain(const std::string& problem) {
-    std::cerr << "halfsplit: " << problem << "\n";
-    return kUsage;
 }
 
 /// By its number or its title.

@@ -3,6 +3,7 @@
 #include <memory>
 
 #include "engine/tracing/trace.h"
+#include "ui/cli/circuit_file.h"
 #include "ui/cli/circuit_options.h"
 #include "ui/cli/command.h"
 #include "ui/view/trace_graph.h"
@@ -32,11 +33,6 @@ struct TraceOptions {
 std::string heading(const Circuit& circuit, const TraceOptions& options) {
     const model::OperatingState* state = circuit.find_state(options.circuit.state);
     return circuit.title + (state == nullptr ? "" : ": " + state->title) + "\n\n";
-}
-
-int complain(const std::string& problem) {
-    std::cerr << "halfsplit: " << problem << "\n";
-    return kUsage;
 }
 
 std::string graph_text(const TraceOptions& options, const std::string& name,

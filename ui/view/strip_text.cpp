@@ -23,9 +23,9 @@ std::string channel_text(const instruments::Channel& channel) {
 }
 
 std::string seconds_text(double seconds) {
-    constexpr double kMilli = 1000;
+    constexpr double kMillisecondsInS = 1000;
     if (std::abs(seconds) >= 0.1 || seconds == 0) return fixed(seconds, 3) + " s";
-    return fixed(kMilli * seconds, 2) + " ms";
+    return fixed(kMillisecondsInS * seconds, 2) + " ms";
 }
 
 std::string rate_text(double seconds) {

@@ -51,7 +51,7 @@ StateRows::StateRows(const model::Circuit& circuit, const StateBase& base, int t
     for (const Finding& finding : dictionary.findings) {
         const SignSource* source =
             finding.kind == Finding::Kind::sign ? find_sign_source(sources, finding.at) : nullptr;
-        is_position_.push_back(source != nullptr && is_position(source->shows));
+        is_position_.push_back(source != nullptr && is_position(source->shows) ? 1 : 0);
     }
     for (auto& trials : trials_) trials.resize(at(std::max(1, threads)));
 }

@@ -48,6 +48,7 @@ Desk::Desk(const Liking& liking) : liking_(liking) {
     modes_.push_back(std::make_unique<StudyMode>());
     modes_.push_back(std::make_unique<DiagnoseMode>());
     modes_.push_back(std::make_unique<AuthorMode>());
+    waiting_.resize(modes_.size());
     frame_.landmarks = &landmarks_;
     frame_.theme = liking.dark ? dark_theme() : light_theme();
     frame_.scale = liking.scale;
@@ -55,23 +56,31 @@ Desk::Desk(const Liking& liking) : liking_(liking) {
 
 void Desk::open(const std::string& path) {
     problems_.clear();
-    bool is_taken = false;
-    for (int i = 0; i < static_cast<int>(modes_.size()); ++i) {
-        Mode& each = *modes_[at(i)];
-        if (!each.takes(path)) continue;
-        Diagnostics problems = each.open(path);
-        if (!problems.empty()) {
-            problems_ = std::move(problems);
-            continue;
-        }
-        if (!is_taken && !modes_[at(mode_)]->takes(path)) mode_ = i;
-        is_taken = true;
-    }
-    if (!is_taken && problems_.empty())
-        problems_ = {{{path, 0, 0}, "a circuit (.circuit.xml) or a job (.scenario.xml) is expected"}};
     path_ = path;
+    const auto takes = [&path](const std::unique_ptr<Mode>& mode) { return mode->takes(path); };
+    const auto first = std::ranges::find_if(modes_, takes);
+    if (first == modes_.end()) {
+        problems_ = {{{path, 0, 0}, "a circuit (.circuit.xml) or a job (.scenario.xml) is expected"}};
+    } else {
+        const int before = mode_;
+        if (!mode().takes(path)) mode_ = static_cast<int>(first - modes_.begin());
+        for (std::size_t i = 0; i < modes_.size(); ++i)
+            if (modes_[i]->takes(path)) waiting_[i] = path;
+        hand_over();
+        if (problems_.empty())
+            paper_.turn_to(0);
+        else
+            mode_ = before;
+    }
     seen_when_ = files::written_when(files_open());
-    if (is_taken) paper_.turn_to(0);
+}
+
+/// To draw a whole vehicle takes a while: no mode need do that before it is turned to.
+void Desk::hand_over() {
+    std::string& waiting = waiting_[at(mode_)];
+    if (waiting.empty()) return;
+    problems_ = mode().open(waiting);
+    waiting.clear();
 }
 
 /// What is open with all it includes; of what could not be read, the file alone.
@@ -94,9 +103,17 @@ bool Desk::look_around() {
     return true;
 }
 
+void Desk::change_mode(int mode) {
+    look_around();
+    mode_ = mode;
+    if (waiting_[at(mode)].empty()) return;
+    hand_over();
+    seen_when_ = files::written_when(files_open());
+}
+
 void Desk::turn_to(std::string_view mode_id) {
     for (int i = 0; i < static_cast<int>(modes_.size()); ++i)
-        if (modes_[at(i)]->id() == mode_id) mode_ = i;
+        if (modes_[at(i)]->id() == mode_id) change_mode(i);
 }
 
 bool Desk::is_lively() const {
@@ -180,7 +197,7 @@ void Desk::bar() {
     for (int i = 0; i < static_cast<int>(modes_.size()); ++i) {
         const std::string title(modes_[at(i)]->title());
         if (i > 0) beside_button(title.c_str());
-        if (choice(frame_, "mode:" + std::string(modes_[at(i)]->id()), title, mode_ == i)) mode_ = i;
+        if (choice(frame_, "mode:" + std::string(modes_[at(i)]->id()), title, mode_ == i)) change_mode(i);
     }
     beside(frame_.px(kFieldPx), gap);
     find_field();
@@ -302,7 +319,7 @@ void Desk::go_on(const DrawnCircuit& drawn) {
 void Desk::keys() {
     if (pressed(Key::f1)) shows_keys_ = !shows_keys_;
     for (int i = 0; i < static_cast<int>(modes_.size()); ++i)
-        if (pressed(static_cast<Key>(static_cast<int>(Key::f2) + i))) mode_ = i;
+        if (pressed(static_cast<Key>(static_cast<int>(Key::f2) + i))) change_mode(i);
     const ImGuiIO& io = ImGui::GetIO();
     if (io.KeyCtrl) {
         if (pressed(Key::f)) wants_find_ = true;

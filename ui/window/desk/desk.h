@@ -28,7 +28,8 @@ class Desk {
   public:
     explicit Desk(const Liking& liking);
 
-    /// Hands the file to all modes, and turns to the first that takes it.
+    /// Hands the file to all modes that take it, to each when it is turned to, and turns to the first if this
+    /// one does not.
     void open(const std::string& path);
 
     /// Opens again what was changed on the disk meanwhile. True where something was.
@@ -54,6 +55,8 @@ class Desk {
 
   private:
     void bar();
+    void hand_over();
+    void change_mode(int mode);
     void find_field();
     void pages();
     void body();
@@ -72,6 +75,7 @@ class Desk {
     Landmarks landmarks_;
     Paper paper_;
     std::vector<std::unique_ptr<Mode>> modes_;
+    std::vector<std::string> waiting_;  ///< by mode: what it has to open when it is turned to
     int mode_ = 0;
     std::string find_words_;
     bool wants_find_ = false;

@@ -41,8 +41,9 @@ class WayWriter {
     }
     /// A path that was walked towards the supply, told from there.
     void add_backwards(const Path& path) {
-        const std::vector<Step> steps = view::told_steps(path);
-        for (auto step = steps.rbegin(); step != steps.rend(); ++step) add(*step, step->from_v);
+        std::vector<Step> steps = view::told_steps(path);
+        std::ranges::reverse(steps);
+        for (const Step& step : steps) add(step, step.from_v);
     }
 
   private:
