@@ -55,6 +55,7 @@ int draw_page(const model::Circuit& circuit, const DiagramOptions& options) {
     if (const view::diagram::Page* page = find_page(pages, options.page))
         return write_out(svg_of(page->diagram), options.output);
     std::vector<std::string_view> known;
+    known.reserve(pages.size());
     for (const view::diagram::Page& page : pages) known.emplace_back(page.title);
     return complain("no page '" + options.page + "' in this circuit, which has 1 to " +
                     std::to_string(pages.size()) + did_you_mean(options.page, known));
