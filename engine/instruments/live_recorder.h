@@ -11,7 +11,6 @@ namespace halfsplit::instruments {
 /// A recorder of four channels that stays at a live bench and keeps the last minute.
 class LiveRecorder {
   public:
-    static constexpr std::size_t kMostChannels = 4;
     /// Between samples: seventy in a round of a road speed sender's 56 Hz.
     static constexpr double kEveryS = 0.00025;
     static constexpr double kKeptS = 60;

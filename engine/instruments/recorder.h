@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <functional>
 #include <string>
 #include <vector>
@@ -12,6 +13,8 @@
 #include "engine/simulation/course.h"
 
 namespace halfsplit::instruments {
+
+inline constexpr std::size_t kMostChannels = 4;
 
 /// One channel of a recorder: the voltage of a point against another, through 1 megohm; or by a clamp, which
 /// loads nothing, the current of a wire or an element ("W31", "M3.armature").

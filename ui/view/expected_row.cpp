@@ -75,13 +75,10 @@ std::optional<diagnosis::Expectation> expectation_of(const Circuit& circuit,
                                                      const Finding& finding) {
     if (consultation == nullptr) return std::nullopt;
     const diagnosis::Dictionary& dictionary = consultation->dictionary();
-    const auto in = std::ranges::find(dictionary.states, circuit.states[at(state)].id);
-    const auto of = std::ranges::find_if(dictionary.findings,
-                                         [&](const Finding& each) { return is_same_finding(each, finding); });
-    if (in == dictionary.states.end() || of == dictionary.findings.end()) return std::nullopt;
-    const auto expected =
-        consultation->hypotheses().expectation(0, static_cast<int>(in - dictionary.states.begin()),
-                                               static_cast<int>(of - dictionary.findings.begin()));
+    const int in = dictionary.index_of_state(circuit.states[at(state)].id);
+    const int of = dictionary.index_of_finding(finding);
+    if (in < 0 || of < 0) return std::nullopt;
+    const auto expected = consultation->hypotheses().expectation(0, in, of);
     if (expected.says_nothing()) return std::nullopt;
     return expected;
 }

@@ -78,10 +78,6 @@ std::string plain_unit(const Finding& finding) {
     return "";
 }
 
-bool is_same_finding(const Finding& one, const Finding& other) {
-    return one.kind == other.kind && one.at == other.at && one.against == other.against;
-}
-
 std::vector<Finding> findings_on(const Circuit& circuit, const diagnosis::Sheet& sheet) {
     const auto sources = diagnosis::sign_sources(circuit);
     Table table = sheet_table(circuit, sheet);

@@ -18,9 +18,6 @@ Table readings_table(const model::Circuit& circuit, std::span<const diagnosis::F
 Table filled_sheet_table(const model::Circuit& circuit, const diagnosis::Sheet& sheet,
                          std::span<const diagnosis::FilledRow> readings);
 
-/// The same thing looked at; where one stands for it does not matter.
-bool is_same_finding(const diagnosis::Finding& one, const diagnosis::Finding& other);
-
 /// What each row of a sheet looks at, all states one after the other, as who reads it back understands it.
 std::vector<diagnosis::Finding> findings_on(const model::Circuit& circuit, const diagnosis::Sheet& sheet);
 

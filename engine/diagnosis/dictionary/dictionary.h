@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "engine/base/index.h"
@@ -54,6 +55,9 @@ struct Dictionary {
     }
     bool does_pulse(int state, int finding) const { return pulses[at(state)].of[at(finding)] != Pulse::none; }
     Told told_of(int state, int row) const { return told[at(state) * at(rows()) + at(row)]; }
+    /// Their index, or -1 where the dictionary does not hold it.
+    int index_of_state(std::string_view id) const;
+    int index_of_finding(const Finding& finding) const;
 };
 
 /// All findings the circuit offers: voltages of all its points against the body, the drop along each wire and

@@ -19,6 +19,12 @@ struct Finding {
     friend bool operator==(const Finding&, const Finding&) = default;
 };
 
+/// Whether they read the same thing. Where one has to be for it makes no other reading of it.
+inline bool is_same_finding(const Finding& one, const Finding& other) {
+    const bool has_leads = one.kind == Finding::Kind::voltage;
+    return one.kind == other.kind && one.at == other.at && (!has_leads || one.against == other.against);
+}
+
 /// What a lamp, motor, horn, heater or the like is seen to do, against what it does in a sound vehicle in the
 /// same state, where something that travels is found, or how a fuse is.
 enum class Sign {

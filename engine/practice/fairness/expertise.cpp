@@ -41,20 +41,6 @@ void take_up(const Circuit& circuit, const network::Fault& fault, Dictionary& di
     }
 }
 
-int index_of_finding(const Dictionary& dictionary, const Finding& wanted) {
-    const auto is_it = [&](const Finding& each) {
-        const bool same_lead = each.against == wanted.against || wanted.kind != Finding::Kind::voltage;
-        return each.kind == wanted.kind && each.at == wanted.at && same_lead;
-    };
-    const auto found = std::ranges::find_if(dictionary.findings, is_it);
-    return found == dictionary.findings.end() ? -1 : static_cast<int>(found - dictionary.findings.begin());
-}
-
-int index_of_state(const Circuit& circuit, const Dictionary& dictionary, int state) {
-    const auto found = std::ranges::find(dictionary.states, circuit.states[at(state)].id);
-    return found == dictionary.states.end() ? -1 : static_cast<int>(found - dictionary.states.begin());
-}
-
 diagnosis::Permitted permitted_with(const std::vector<std::string>& instruments,
                                     const diagnosis::Consultation& consultation) {
     const auto has = [&](const char* id) { return std::ranges::find(instruments, id) != instruments.end(); };
@@ -94,8 +80,8 @@ tl::expected<Expertise, Diagnostics> expertise_with(
     }
     expertise.complaint.complaint = !scenario.faults.empty();
     for (const Symptom& symptom : scenario.symptoms) {
-        const int state = index_of_state(circuit, dictionary, symptom.state);
-        const int finding = index_of_finding(dictionary, symptom.finding);
+        const int state = dictionary.index_of_state(circuit.states[at(symptom.state)].id);
+        const int finding = dictionary.index_of_finding(symptom.finding);
         if (state < 0 || finding < 0)
             problems.push_back({symptom.where, "nothing is predicted of '" + symptom.finding.at +
                                                    "' in state " + circuit.states[at(symptom.state)].id});

@@ -24,8 +24,6 @@ using network::Situation;
 
 namespace {
 
-constexpr std::size_t kMostChannels = 4;
-constexpr double kSampleS = 0.001;
 /// After a new fuse is in.
 constexpr double kLookingOnS = 0.5;
 
@@ -65,26 +63,20 @@ Done ServicedVehicle::measure(const Action& action) {
 
 Done ServicedVehicle::record(const Action& action) {
     const auto seconds = read_number(action.arguments[1]);
-    if (!seconds || *seconds < kSampleS || *seconds > 60)
+    if (!seconds || *seconds < kRecorderSampleS || *seconds > 60)
         return tl::unexpected("'" + action.arguments[1] +
                               "' is no time; seconds from 0.001 to 60 are expected");
-    std::vector<instruments::Channel> channels;
-    std::string list = action.arguments[0] + ",";
-    for (std::size_t comma = list.find(','); comma != std::string::npos; comma = list.find(',')) {
-        const auto channel = instruments::channel_for(*circuit_, list.substr(0, comma));
-        if (!channel) return tl::unexpected(channel.error());
-        channels.push_back(*channel);
-        list.erase(0, comma + 1);
-    }
-    if (channels.size() > kMostChannels) return tl::unexpected(std::string("the recorder has four channels"));
+    const auto channels = instruments::channels_for(*circuit_, action.arguments[0]);
+    if (!channels) return tl::unexpected(channels.error());
+    if (channels->size() > instruments::kMostChannels)
+        return tl::unexpected(std::string("the recorder has four channels"));
     Situation probed = situation();
-    instruments::connect(channels, probed);
+    instruments::connect(*channels, probed);
     auto course = simulation::Course::begin(*circuit_, settled_, {});
     if (!course) return tl::unexpected(course.error().front().message);
     if (const auto changed = course->change(probed); !changed)
         return tl::unexpected(changed.error().front().message);
-    const double every_s = std::max(kSampleS, *seconds / 5000);
-    const auto recording = instruments::record(*course, channels, every_s, *seconds);
+    const auto recording = instruments::record(*course, *channels, sampled_every_s(*seconds), *seconds);
     if (!recording) return tl::unexpected(recording.error().front().message);
     Effect effect;
     const std::vector<simulation::CourseEvent> events = course->take_events();
@@ -97,8 +89,8 @@ Done ServicedVehicle::record(const Action& action) {
     if (!settled) return tl::unexpected(settled.error().front().message);
     stand(std::move(*settled));
     effect.seconds = *seconds;
-    for (std::size_t i = 0; i < channels.size(); ++i)
-        std::ranges::move(extremes(channels[i], recording->least[i], recording->most[i]),
+    for (std::size_t i = 0; i < channels->size(); ++i)
+        std::ranges::move(extremes((*channels)[i], recording->least[i], recording->most[i]),
                           std::back_inserter(effect.observed));
     return effect;
 }

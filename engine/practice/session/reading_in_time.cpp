@@ -77,6 +77,11 @@ instruments::Measured reading_in_time(const model::Circuit& circuit, const simul
     return shown;
 }
 
+double sampled_every_s(double seconds) {
+    constexpr double kSamples = 5000;
+    return std::max(kRecorderSampleS, seconds / kSamples);
+}
+
 std::vector<Observed> extremes(const instruments::Channel& channel, double least, double most) {
     const char* unit = channel.is_current ? "A" : "V";
     return {{"recorder " + channel.name + " least", unit, number_shown(least, unit), least, kRecorderStep},

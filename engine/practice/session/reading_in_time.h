@@ -19,6 +19,11 @@ namespace halfsplit::practice {
 instruments::Measured reading_in_time(const model::Circuit& circuit, const simulation::Settled& settled,
                                       const std::string& instrument, const instruments::Leads& leads);
 
+/// A recorder's finest step in time.
+inline constexpr double kRecorderSampleS = 0.001;
+/// Its step where so many seconds have to fit what it holds.
+double sampled_every_s(double seconds);
+
 /// Least and most of one channel of the recorder, as it shows them.
 std::vector<Observed> extremes(const instruments::Channel& channel, double least, double most);
 

@@ -18,18 +18,6 @@ namespace {
 /// that is kept (see likeness.h).
 constexpr int kTooMany = 7;
 
-int state_in(const Dictionary& dictionary, const std::string& id) {
-    const auto found = std::ranges::find(dictionary.states, id);
-    return found == dictionary.states.end() ? -1 : static_cast<int>(found - dictionary.states.begin());
-}
-
-int sign_in(const Dictionary& dictionary, const std::string& of) {
-    const auto found = std::ranges::find_if(dictionary.findings, [&](const Finding& each) {
-        return each.kind == Finding::Kind::sign && each.at == of;
-    });
-    return found == dictionary.findings.end() ? -1 : static_cast<int>(found - dictionary.findings.begin());
-}
-
 /// Nobody who looks round sees a fuse.
 bool is_seen_at_a_glance(const model::Circuit& circuit, const Finding& finding) {
     if (finding.kind != Finding::Kind::sign) return false;
@@ -41,13 +29,13 @@ bool is_seen_at_a_glance(const model::Circuit& circuit, const Finding& finding) 
 
 Foresight::Foresight(const Session& session, const Expertise& expertise)
     : circuit_(&session.circuit()), dictionary_(&expertise.consultation->dictionary()) {
-    arrives_in_ = state_in(*dictionary_, session.circuit().states[at(session.scenario().arrives_in)].id);
+    arrives_in_ = dictionary_->index_of_state(session.circuit().states[at(session.scenario().arrives_in)].id);
     const int count = static_cast<int>(session.entries().size());
     for (int i = 0; i < count; ++i) {
         const Action& action = session.entries()[at(i)].action;
         if (action.verb == Verb::state) {
             entry_ = i;
-            state_ = state_in(*dictionary_, action.arguments.front());
+            state_ = dictionary_->index_of_state(action.arguments.front());
             break;
         }
         const bool says_nothing = action.verb == Verb::suspect || action.verb == Verb::hint;
@@ -65,7 +53,7 @@ void Foresight::take(const Session& session) {
     const auto sources = diagnosis::sign_sources(session.circuit());
     for (const Observed& each : session.entries()[at(entry_)].observed) {
         const diagnosis::SignSource* source = find_sign_source(sources, each.about);
-        const int finding = sign_in(*dictionary_, each.about);
+        const int finding = dictionary_->index_of_finding({Finding::Kind::sign, each.about, {}});
         if (source == nullptr || finding < 0 || dictionary_->does_pulse(state_, finding)) continue;
         if (const auto sign = read_sign(source->shows, each.what))
             seen_.push_back({finding, static_cast<int>(*sign)});

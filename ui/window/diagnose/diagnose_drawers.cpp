@@ -98,7 +98,7 @@ void DiagnoseMode::expected_drawer(const Frame& frame) {
                 ImGui::GetContentRegionAvail().x, frame.theme.soft_text);
     if (only_here_ && table_.wanted()) {
         const auto is_wanted = [&](const view::ExpectedRow& row) {
-            return view::is_same_finding(row.finding, table_.wanted()->finding) && !is_here(row);
+            return is_same_finding(row.finding, table_.wanted()->finding) && !is_here(row);
         };
         if (chosen_ && std::ranges::any_of(expected_->rows, is_wanted)) only_here_ = false;
     }

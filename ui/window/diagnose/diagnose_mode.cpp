@@ -101,9 +101,7 @@ void DiagnoseMode::find_extra_rows() {
     predicted_by_ = reasoning_.consultation();
     if (state_ < 0 || expected_ == nullptr) return;
     const auto add = [&](const Finding& finding) {
-        const auto is_it = [&](const ExpectedRow& row) {
-            return view::is_same_finding(row.finding, finding);
-        };
+        const auto is_it = [&](const ExpectedRow& row) { return is_same_finding(row.finding, finding); };
         if (std::ranges::any_of(expected_->rows, is_it) || std::ranges::any_of(extra_, is_it)) return;
         extra_.push_back(view::expected_row(circuit(), predicted_by_, state_, finding));
     };
@@ -135,7 +133,7 @@ bool DiagnoseMode::is_lively() const {
 ExpectedRow DiagnoseMode::row_of(const ExpectedState* sheet, const Spotted& what) const {
     if (sheet != nullptr)
         for (const ExpectedRow& row : sheet->rows)
-            if (view::is_same_finding(row.finding, what.finding)) return row;
+            if (is_same_finding(row.finding, what.finding)) return row;
     return view::expected_row(circuit(), reasoning_.consultation(), what.state, what.finding);
 }
 
@@ -191,7 +189,7 @@ int DiagnoseMode::chosen_part() const {
 }
 
 bool DiagnoseMode::is_here(const ExpectedRow& row) const {
-    if (asked_ && view::is_same_finding(asked_->finding, row.finding)) return true;
+    if (asked_ && is_same_finding(asked_->finding, row.finding)) return true;
     if (const int part = chosen_part(); part >= 0) {
         const int place = diagnosis::place_of(circuit(), part);
         return row.part == part || (place >= 0 && row.finding.place == place);

@@ -81,7 +81,7 @@ void ExpectedTable::clear() {
 }
 
 bool ExpectedTable::is_wanted(const ExpectedRow& row) const {
-    return wanted_ && wanted_->state == row.state && view::is_same_finding(wanted_->finding, row.finding);
+    return wanted_ && wanted_->state == row.state && is_same_finding(wanted_->finding, row.finding);
 }
 
 void ExpectedTable::take(const model::Circuit& circuit, const ExpectedRow& row, const std::string& key,

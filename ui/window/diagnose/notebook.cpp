@@ -19,7 +19,7 @@ std::string counted(std::size_t readings) {
 
 auto same_as(const Spotted& what) {
     return [&what](const FilledRow& each) {
-        return each.state == what.state && view::is_same_finding(each.finding, what.finding);
+        return each.state == what.state && is_same_finding(each.finding, what.finding);
     };
 }
 

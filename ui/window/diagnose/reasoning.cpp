@@ -64,11 +64,8 @@ bool Reasoning::is_enough() const {
     if (!consultation_) return false;
     const diagnosis::Dictionary& dictionary = consultation_->dictionary();
     return std::ranges::all_of(known_.readings, [&](const FilledRow& row) {
-        return std::ranges::find(dictionary.states, circuit_->circuit.states[at(row.state)].id) !=
-                   dictionary.states.end() &&
-               std::ranges::any_of(dictionary.findings, [&](const diagnosis::Finding& each) {
-                   return view::is_same_finding(each, row.finding);
-               });
+        return dictionary.index_of_state(circuit_->circuit.states[at(row.state)].id) >= 0 &&
+               dictionary.index_of_finding(row.finding) >= 0;
     });
 }
 

@@ -1,6 +1,5 @@
 #include "ui/window/practise/recorded_strip.h"
 
-#include <algorithm>
 #include <cmath>
 
 #include "engine/base/number.h"
@@ -8,25 +7,14 @@
 
 namespace halfsplit::window {
 
-namespace {
-
-/// As often as the session looks at what it records.
-double every_s(double seconds) {
-    constexpr double kOftenestS = 0.001;
-    constexpr double kSamples = 5000;
-    return std::max(kOftenestS, seconds / kSamples);
-}
-
-}  // namespace
-
 std::optional<instruments::Strip> recorded_strip(const practice::ServicedVehicle& before,
                                                  const practice::Action& action) {
     if (action.verb != practice::Verb::record) return std::nullopt;
     const auto seconds = read_number(action.arguments[1]);
     const auto channels = instruments::channels_for(before.circuit(), action.arguments[0]);
     if (!seconds || !channels) return std::nullopt;
-    const auto recording =
-        instruments::record_from(before.circuit(), before.settled(), *channels, every_s(*seconds), *seconds);
+    const auto recording = instruments::record_from(before.circuit(), before.settled(), *channels,
+                                                    practice::sampled_every_s(*seconds), *seconds);
     if (!recording) return std::nullopt;
     instruments::Strip strip = instruments::strip_of(*channels, *recording);
     for (std::size_t i = 0; i < channels->size(); ++i) {

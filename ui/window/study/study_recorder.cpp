@@ -40,7 +40,7 @@ void StudyMode::record_at_leads() {
 bool StudyMode::can_record() const {
     const std::vector<Channel>& taken = recorder_.strip().channels;
     const auto channel = channel_at_leads();
-    return channel && taken.size() < instruments::LiveRecorder::kMostChannels &&
+    return channel && taken.size() < instruments::kMostChannels &&
            std::ranges::find(taken, *channel) == taken.end();
 }
 

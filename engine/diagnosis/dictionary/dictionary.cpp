@@ -1,0 +1,18 @@
+#include "engine/diagnosis/dictionary/dictionary.h"
+
+#include <algorithm>
+
+namespace halfsplit::diagnosis {
+
+int Dictionary::index_of_state(std::string_view id) const {
+    const auto found = std::ranges::find(states, id);
+    return found == states.end() ? -1 : static_cast<int>(found - states.begin());
+}
+
+int Dictionary::index_of_finding(const Finding& finding) const {
+    const auto found = std::ranges::find_if(
+        findings, [&finding](const Finding& each) { return is_same_finding(each, finding); });
+    return found == findings.end() ? -1 : static_cast<int>(found - findings.begin());
+}
+
+}  // namespace halfsplit::diagnosis
