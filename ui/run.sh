@@ -10,7 +10,7 @@ build="$root/build"
 log=$(mktemp)
 trap 'rm -f "$log"' EXIT
 if [ ! -x "$build/ui/halfsplit" ]; then echo "Building Halfsplit in $build (the first time takes some minutes) ..." >&2; fi
-if ! { { [ -f "$build/build.ninja" ] || cmake -S "$root" -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DHALFSPLIT_TESTS=OFF; } &&
+if ! { { [ -f "$build/build.ninja" ] || cmake -S "$root" -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DCMAKE_UNITY_BUILD=ON -DHALFSPLIT_TESTS=OFF; } &&
        cmake --build "$build" --target halfsplit; } >"$log" 2>&1; then
     tail -n 40 "$log" >&2
     echo "The build failed (above: the end of what it said)." >&2
