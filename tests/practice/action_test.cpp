@@ -28,6 +28,7 @@ TEST_CASE("What is typed is read, and its canonical text is the same action agai
                              "replace K2",
                              "mend X3.1",
                              "suspect the relay, or W12",
+                             "strike 4",
                              "hint",
                              "done"}) {
         INFO(text);

@@ -47,6 +47,12 @@ TEST_CASE("Getting at a place costs its minutes once") {
     CHECK(doing(session, "mend X3.1").minutes == Approx(15));
     CHECK(doing(session, "wait 30").minutes == Approx(0.5));
     CHECK(doing(session, "suspect nothing any more").minutes == 0);
+    const int number = session.entries().back().number;
+    CHECK(practice::standing_suspicions(session.entries()) == std::vector<int>{number});
+    CHECK_FALSE(session.act(*practice::read_action("strike 1")));
+    CHECK(doing(session, "strike " + std::to_string(number)).minutes == 0);
+    CHECK(practice::standing_suspicions(session.entries()).empty());
+    CHECK_FALSE(session.act(*practice::read_action("strike " + std::to_string(number))));
     CHECK(session.clock_min() == Approx(0.5 + 2.5 + 0.5 + 18.5 + 0.2 + 15 + 0.5));
 }
 

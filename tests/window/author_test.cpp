@@ -5,6 +5,7 @@
 #include "tests/support/files.h"
 #include "tests/window/headless.h"
 #include "ui/files/text_files.h"
+#include "ui/window/author/author_mode.h"
 #include "ui/window/hands/faults_of.h"
 
 namespace halfsplit {
@@ -34,6 +35,20 @@ class OwnWorkshop {
     fs::path before_;
     fs::path own_;
 };
+
+/// Its name, with the circuit where it looks for it.
+std::string take_job_along(const std::string& name) {
+    fs::create_directories("circuits");
+    fs::create_directories("scenarios");
+    fs::copy_file("horn.circuit.xml", "circuits/horn.circuit.xml");
+    const std::string path = "scenarios/" + name;
+    fs::copy_file(test::project_file("scenarios/" + name), path);
+    return path;
+}
+
+const window::AuthorMode& author(Headless& hands) {
+    return dynamic_cast<const window::AuthorMode&>(hands.desk().mode());
+}
 
 }  // namespace
 
@@ -76,8 +91,94 @@ TEST_CASE("A job made by clicks is a scenario file that reads back with its faul
     hands.frames(3);
     hands.click("keep");
     hands.frames(3);
-    hands.wheel("proved", -20);
-    CHECK(hands.says("is there already"));
+    CHECK(hands.says("Kept in horn-job.scenario.xml"));
+}
+
+TEST_CASE("A job that was opened is changed and kept in its own file, with all that was not touched") {
+    const OwnWorkshop workshop;
+    const std::string path = take_job_along("horn-silent.scenario.xml");
+    const auto before = practice::read_scenario(path, files::file_texts());
+    REQUIRE(before);
+    Headless hands;
+    hands.desk().turn_to("author");
+    hands.desk().open(path);
+    REQUIRE(hands.frames_until([&] { return hands.is_there("prove"); }, 1000000));
+    CHECK(hands.says(before->scenario.faults.front().text));
+    hands.click("drawer:wrong");
+    hands.click("drawer:card");
+    hands.frames(3);
+    hands.click("level:3");
+    hands.click("drawer:card");
+    hands.click("drawer:complaint");
+    hands.frames(3);
+    hands.click("keep");
+    hands.frames(3);
+    CHECK(hands.says("Kept in " + path));
+    const auto after = practice::read_scenario(path, files::file_texts());
+    REQUIRE(after);
+    CHECK(after->scenario.level == 3);
+    CHECK(after->scenario.id == before->scenario.id);
+    CHECK(after->scenario.title == before->scenario.title);
+    CHECK(after->scenario.hints.size() == before->scenario.hints.size());
+    CHECK(after->scenario.instruments == before->scenario.instruments);
+    REQUIRE(after->scenario.faults.size() == before->scenario.faults.size());
+    CHECK(after->scenario.faults.front().text == before->scenario.faults.front().text);
+    CHECK(after->scenario.symptoms.size() == before->scenario.symptoms.size());
+}
+
+TEST_CASE("What somebody else changed in a job's file meanwhile is not written over") {
+    const OwnWorkshop workshop;
+    const std::string path = take_job_along("horn-silent.scenario.xml");
+    Headless hands;
+    hands.desk().turn_to("author");
+    hands.desk().open(path);
+    REQUIRE(hands.frames_until([&] { return hands.is_there("prove"); }, 1000000));
+    const auto text = files::read_text(path);
+    REQUIRE(text);
+    const std::string others = *text + "\n";
+    REQUIRE(files::write_atomically(path, others));
+    hands.click("drawer:wrong");
+    hands.click("drawer:complaint");
+    hands.frames(3);
+    hands.click("keep");
+    hands.frames(3);
+    CHECK(hands.says("was changed meanwhile"));
+    CHECK(files::read_text(path) == others);
+}
+
+TEST_CASE("What was typed of a job is there again after another was looked at") {
+    const OwnWorkshop workshop;
+    const std::string path = take_job_along("horn-silent.scenario.xml");
+    Headless hands;
+    hands.desk().turn_to("author");
+    hands.desk().open(path);
+    hands.frames(3);
+    hands.click("drawer:wrong");
+    hands.click("drawer:complaint");
+    hands.click("drawer:card");
+    hands.frames(3);
+    hands.click("level:5");
+    hands.desk().open("horn.circuit.xml");
+    hands.frames(3);
+    CHECK(author(hands).job().level != 5);
+    hands.desk().open(path);
+    hands.frames(3);
+    CHECK(author(hands).job().level == 5);
+}
+
+TEST_CASE("Turning to Author shows nobody what is wrong in the job he is at") {
+    const OwnWorkshop workshop;
+    const std::string path = take_job_along("horn-silent.scenario.xml");
+    const auto read = practice::read_scenario(path, files::file_texts());
+    REQUIRE(read);
+    Headless hands;
+    hands.desk().open(path);
+    CHECK(hands.desk().mode().id() == "practise");
+    hands.frames(3);
+    hands.desk().turn_to("author");
+    hands.frames(3);
+    CHECK_FALSE(hands.says(read->scenario.faults.front().text));
+    CHECK(author(hands).job().faults.empty());
 }
 
 }  // namespace halfsplit

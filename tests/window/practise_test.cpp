@@ -235,6 +235,10 @@ TEST_CASE("A session goes on where its log ends, and a suspect is marked on the 
     CHECK(practise(*hands).job()->entries().size() == 2);
     CHECK(practise(*hands).job()->session().clock_min() > 0);
     CHECK(practise(*hands).marks().doubts.contains("X3"));
+    reach(*hands, "drawer:suspects");
+    reach(*hands, "suspect:strike:2");
+    CHECK_FALSE(practise(*hands).marks().doubts.contains("X3"));
+    CHECK(practise(*hands).job()->entries().back().action == *practice::read_action("strike 2"));
 }
 
 TEST_CASE("A button that springs back is pressed, or held by a helper") {

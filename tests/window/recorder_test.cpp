@@ -204,6 +204,7 @@ TEST_CASE(
     fs::copy_file(test::project_file("scenarios/horn-silent.scenario.xml"),
                   folder.file("scenarios/horn-silent.scenario.xml"));
     fs::current_path(folder.path());
+    instruments::Strip before_closing;
     {
         Headless hands;
         hands.desk().open(folder.file("scenarios/horn-silent.scenario.xml"));
@@ -228,6 +229,17 @@ TEST_CASE(
         CHECK(all->most == Approx(most->value).margin(most->doubt / 2 + 1e-9));
         for (const double value : strip.values[0])
             CHECK(value / most->doubt == Approx(std::round(value / most->doubt)).margin(1e-6));
+        before_closing = strip;
+    }
+    {
+        Headless hands;
+        hands.desk().open(folder.file("scenarios/horn-silent.scenario.xml"));
+        hands.frames(3);
+        const auto& mode = dynamic_cast<const window::PractiseMode&>(hands.desk().mode());
+        CHECK(hands.is_there("recorder:plot"));
+        REQUIRE(mode.job()->strip());
+        CHECK(mode.job()->strip()->time_s == before_closing.time_s);
+        CHECK(mode.job()->strip()->values == before_closing.values);
     }
     fs::current_path(before);
 }

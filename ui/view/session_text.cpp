@@ -143,8 +143,7 @@ EntryWords entry_words(const model::Circuit& circuit, const Entry& entry) {
         words.observed.push_back({part == nullptr ? each.about : part_text(*part), each.shown});
     }
     words.told = entry.told;
-    if (entry.observed.empty() && entry.told.empty() && entry.action.verb != practice::Verb::suspect &&
-        entry.action.verb != practice::Verb::done)
+    if (entry.observed.empty() && entry.told.empty() && practice::is_done_to_vehicle(entry.action.verb))
         words.told = "nothing is seen or heard to change";
     for (const practice::Slip& slip : entry.slips)
         words.cautions.push_back("Caution: " + slip.what + ". " + slip.why + ".");

@@ -38,6 +38,8 @@ constexpr std::array kVerbs{
     VerbSpec{Verb::mend, "mend", "WIRE|CONTACT|PLUG", 1, 1, "a new piece of wire, a new terminal"},
     VerbSpec{Verb::suspect, "suspect", "WHAT …", 1, kAny,
              "write down what you suspect and why; costs nothing"},
+    VerbSpec{Verb::strike, "strike", "NUMBER", 1, 1,
+             "strike out what you suspected in that step; costs nothing"},
     VerbSpec{Verb::hint, "hint", "", 0, 0, "ask for the next hint; the debrief counts them"},
     VerbSpec{Verb::done, "done", "", 0, 0, "hand the vehicle back: repaired, or nothing was wrong with it"}};
 
@@ -83,6 +85,18 @@ std::span<const VerbSpec> verbs() {
 
 const VerbSpec& spec_of(Verb verb) {
     return *std::ranges::find(kVerbs, verb, &VerbSpec::verb);
+}
+
+bool is_done_to_vehicle(Verb verb) {
+    switch (verb) {
+        case Verb::suspect:
+        case Verb::strike:
+        case Verb::hint:
+        case Verb::done:
+            return false;
+        default:
+            return true;
+    }
 }
 
 tl::expected<Action, std::string> read_action(std::string_view text) {

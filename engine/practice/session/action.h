@@ -32,6 +32,7 @@ enum class Verb {
     replace,  ///< a part by a new one
     mend,     ///< a wire, a plug contact, a ground
     suspect,  ///< write down what one thinks
+    strike,   ///< out again what one thought
     hint,     ///< ask for the next hint
     done      ///< hand the vehicle back
 };
@@ -48,6 +49,9 @@ struct VerbSpec {
 /// All verbs, in the order of the help.
 std::span<const VerbSpec> verbs();
 const VerbSpec& spec_of(Verb verb);
+
+/// Whether it is something one does at the vehicle, and not with pencil and paper or to the customer.
+bool is_done_to_vehicle(Verb verb);
 
 /// One thing that is done. The text of it is the same at the prompt and in a session's log.
 struct Action {

@@ -2,7 +2,7 @@
 
 namespace halfsplit::practice {
 
-tl::expected<void, std::string> replay(Session& session, const std::vector<Entry>& entries,
+tl::expected<void, std::string> replay(Session& session, std::span<const Entry> entries,
                                        const TellReplay& tell) {
     int done = 0;
     for (const Entry& entry : entries) {

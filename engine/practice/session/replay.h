@@ -1,8 +1,8 @@
 #pragma once
 
 #include <functional>
+#include <span>
 #include <string>
-#include <vector>
 
 #include <tl/expected.hpp>
 
@@ -15,7 +15,7 @@ using TellReplay = std::function<void(int done, int of)>;
 
 /// Does again what was done in a session, from its beginning. An error: something cannot be done any more, or
 /// the vehicle answers otherwise than it did; then the log was changed, or the program was.
-tl::expected<void, std::string> replay(Session& session, const std::vector<Entry>& entries,
+tl::expected<void, std::string> replay(Session& session, std::span<const Entry> entries,
                                        const TellReplay& tell = {});
 
 }  // namespace halfsplit::practice

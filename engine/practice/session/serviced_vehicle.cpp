@@ -99,6 +99,7 @@ Done ServicedVehicle::carry_out_now(const Action& action) {
         case Verb::mend:
             return repair(action);
         case Verb::suspect:
+        case Verb::strike:
         case Verb::hint:
         case Verb::done:
             break;

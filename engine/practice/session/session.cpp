@@ -8,13 +8,17 @@
 
 namespace halfsplit::practice {
 
-namespace {
-
-bool is_done_to_vehicle(Verb verb) {
-    return verb != Verb::suspect && verb != Verb::hint && verb != Verb::done;
+std::vector<int> standing_suspicions(std::span<const Entry> entries) {
+    std::vector<int> standing;
+    for (const Entry& entry : entries) {
+        if (entry.action.verb == Verb::suspect) standing.push_back(entry.number);
+        if (entry.action.verb == Verb::strike)
+            std::erase_if(standing, [&](int number) {
+                return std::to_string(number) == entry.action.arguments.front();
+            });
+    }
+    return standing;
 }
-
-}  // namespace
 
 Session::Session(const Scenario& scenario, ServicedVehicle vehicle, OpenPlaces open)
     : scenario_(&scenario), vehicle_(std::move(vehicle)), open_(std::move(open)) {}
@@ -35,6 +39,11 @@ tl::expected<void, std::string> Session::may(const Action& action) const {
     if (action.verb == Verb::hint && at(hints_taken()) >= scenario_->hints.size())
         return tl::unexpected(
             std::string(scenario_->hints.empty() ? "this job has no hints" : "there are no more hints"));
+    if (action.verb == Verb::strike && std::ranges::none_of(standing_suspicions(entries_), [&](int number) {
+            return std::to_string(number) == action.arguments.front();
+        }))
+        return tl::unexpected("nothing that is still suspected was written down in step '" +
+                              action.arguments.front() + "'");
     if (action.verb != Verb::measure && action.verb != Verb::record) return {};
     const std::string& instrument = action.arguments.front();
     const bool is_there = instruments::find_instrument(instrument) != nullptr;

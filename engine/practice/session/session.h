@@ -1,5 +1,6 @@
 #pragma once
 
+#include <span>
 #include <string>
 #include <vector>
 
@@ -27,6 +28,9 @@ struct Entry {
 
     friend bool operator==(const Entry&, const Entry&) = default;
 };
+
+/// Numbers of the entries that write down what is suspected and have not been struck out since.
+std::vector<int> standing_suspicions(std::span<const Entry> entries);
 
 /// Somebody practises on a scenario, from the vehicle's coming in to its being handed back. Borrows both.
 class Session {

@@ -74,6 +74,7 @@ double work_of(const Circuit& circuit, const Action& action) {
             return work_of_repair(circuit, action);
         case Verb::wait:
         case Verb::suspect:
+        case Verb::strike:
         case Verb::hint:
         case Verb::done:
             break;

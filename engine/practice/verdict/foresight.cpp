@@ -38,8 +38,8 @@ Foresight::Foresight(const Session& session, const Expertise& expertise)
             state_ = dictionary_->index_of_state(action.arguments.front());
             break;
         }
-        const bool says_nothing = action.verb == Verb::suspect || action.verb == Verb::hint;
-        if (!says_nothing && action.verb != Verb::look) return;
+        if (action.verb == Verb::done) return;
+        if (is_done_to_vehicle(action.verb) && action.verb != Verb::look) return;
         was_looked_at_first_ = was_looked_at_first_ || action.verb == Verb::look;
     }
     const bool is_known = state_ >= 0 && (arrives_in_ >= 0 || !was_looked_at_first_);

@@ -29,10 +29,6 @@ constexpr double kOutOfTheQuestion = -30;
 /// An alternative is worth telling where it tells so many times as much per minute.
 constexpr double kClearlyMore = 1.5;
 
-bool asks_vehicle(Verb verb) {
-    return verb != Verb::suspect && verb != Verb::hint && verb != Verb::done;
-}
-
 /// What is meant to find something out, and not to put something right.
 bool is_question(Verb verb) {
     return verb == Verb::look || verb == Verb::measure || verb == Verb::record || verb == Verb::inspect;
@@ -183,7 +179,7 @@ class LookBack {
         step.entry = index;
         step.was_in_order = is_in_order();
         const std::vector<double> before = probabilities();
-        if (asks_vehicle(entry.action.verb)) {
+        if (is_done_to_vehicle(entry.action.verb)) {
             do_with_all([&](Suspected& each) { ask(each, entry.action); });
             take_foreseen(index);
             if (is_question(entry.action.verb) && !step.was_in_order) {

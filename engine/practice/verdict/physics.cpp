@@ -127,7 +127,7 @@ std::optional<Moment> moment_of(const Session& session, const std::vector<Fault>
     std::vector<Observed> answer;
     for (int i = 0; i <= entry; ++i) {
         const Action& action = session.entries()[at(i)].action;
-        if (action.verb == Verb::suspect || action.verb == Verb::hint || action.verb == Verb::done) continue;
+        if (!is_done_to_vehicle(action.verb)) continue;
         const auto effect = vehicle->carry_out(action);
         if (effect && i == entry) answer = effect->observed;
     }

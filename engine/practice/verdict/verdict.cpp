@@ -33,7 +33,7 @@ std::vector<std::string> repairs_for_nothing(const Session& session) {
     if (!vehicle) throw std::logic_error("a session's vehicle does not come to rest");
     for (const Entry& entry : session.entries()) {
         const Action& action = entry.action;
-        if (action.verb == Verb::suspect || action.verb == Verb::hint || action.verb == Verb::done) continue;
+        if (!is_done_to_vehicle(action.verb)) continue;
         if (is_repair(action.verb) &&
             !was_needed(action, session.circuit(), vehicle->faults(), vehicle->blown_fuses()))
             things.push_back(action.arguments.front());

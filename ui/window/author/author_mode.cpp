@@ -6,9 +6,10 @@
 
 #include "engine/base/index.h"
 #include "engine/diagnosis/fault_universe.h"
-#include "engine/instruments/instrument.h"
 #include "engine/practice/draft/complaint.h"
+#include "engine/practice/scenario/read_scenario.h"
 #include "engine/practice/scenario/write_scenario.h"
+#include "ui/window/author/made_job.h"
 
 namespace halfsplit::window {
 
@@ -16,65 +17,131 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// Until somebody says otherwise.
-constexpr double kMileageKm = 84000;
-constexpr double kBudgetMin = 60;
 constexpr int kDays = 3;
-const char* const kVehicle = "A vehicle with this circuit, invented";
+constexpr std::string_view kJobEnding = ".scenario.xml";
 
-std::string href_to(const std::string& circuit, const std::string& job) {
-    std::error_code unknown;
-    const fs::path folder = fs::absolute(job, unknown).parent_path();
-    const fs::path relative = fs::relative(fs::absolute(circuit, unknown), folder, unknown);
-    return (unknown || relative.empty() ? fs::path(circuit) : relative).generic_string();
+/// A text that somebody has put into words of their own stays.
+void propose(std::string& text, std::string& proposed_before, std::string proposed) {
+    if (text.empty() || text == proposed_before) text = proposed;
+    proposed_before = std::move(proposed);
+}
+
+bool are_same(const std::vector<practice::Symptom>& some, const std::vector<practice::Symptom>& others) {
+    return std::ranges::equal(some, others, [](const practice::Symptom& one, const practice::Symptom& other) {
+        return one.state == other.state && is_same_finding(one.finding, other.finding) &&
+               one.value == other.value;
+    });
 }
 
 }  // namespace
 
 std::string_view AuthorMode::about() const {
-    return "Make a job for others to practise on, and have it proved that it is fair and how hard it is.";
+    return "Make a job for others to practise on, or open one to change it, and have it proved that it is "
+           "fair "
+           "and how hard it is.";
 }
 
 bool AuthorMode::takes(const std::string& path) const {
-    return path.ends_with(".circuit.xml");
+    return path.ends_with(".circuit.xml") || path.ends_with(kJobEnding);
+}
+
+bool AuthorMode::gives_away(const std::string& path) const {
+    return path.ends_with(kJobEnding);
 }
 
 Diagnostics AuthorMode::open(const std::string& path) {
+    told_.clear();
+    trouble_.clear();
+    return path.ends_with(kJobEnding) ? open_job(path) : open_circuit(path);
+}
+
+Diagnostics AuthorMode::open_circuit(const std::string& path) {
     auto read = files::read_circuit_on_disk(path);
     if (!read) return read.error();
+    if (path == path_) {
+        carry_over_to(path, std::move(*read));
+        return {};
+    }
+    put_aside();
+    lay_out(path, std::move(*read));
+    JobOnDesk fresh;
+    fresh.job = new_job(circuit());
+    fresh.file = circuit().id + "-job.scenario.xml";
+    fresh.proposed_title = fresh.job.title;
+    begin(path, std::move(fresh));
+    return {};
+}
+
+Diagnostics AuthorMode::open_job(const std::string& path) {
+    auto text = files::read_text(path);
+    if (!text) return text.error();
+    auto read = practice::read_scenario(path, files::file_texts());
+    if (!read) return read.error();
+    auto circuit_read = files::read_circuit_on_disk(read->circuit_path);
+    if (!circuit_read) return circuit_read.error();
+    if (path == path_ && (*text == desk_.own_text || written() != desk_.as_kept)) {
+        carry_over_to(read->circuit_path, std::move(*circuit_read));
+        return {};
+    }
+    if (path != path_) put_aside();
+    lay_out(read->circuit_path, std::move(*circuit_read));
+    JobOnDesk found;
+    found.job = carried_over(read->scenario, read->circuit, circuit());
+    found.nothing_is_wrong = found.job.faults.empty();
+    found.file = found.own_file = path;
+    found.own_text = std::move(*text);
+    begin(path, std::move(found));
+    return {};
+}
+
+void AuthorMode::lay_out(const std::string& circuit_path, files::CircuitOnDisk read) {
     predicting_.cancel();
     proving_.cancel();
     known_.reset();
     proved_.reset();
-    on_disk_ = std::make_shared<const files::CircuitOnDisk>(std::move(*read));
+    noticed_.clear();
+    circuit_path_ = circuit_path;
+    on_disk_ = std::make_shared<const files::CircuitOnDisk>(std::move(read));
     const std::shared_ptr<const model::Circuit> circuit(on_disk_, &on_disk_->circuit);
-    const bool is_another = path != path_;
-    path_ = path;
     drawn_ = window::drawn(circuit);
     all_faults_.clear();
     for (const auto& possible : diagnosis::fault_universe(*circuit))
         all_faults_.push_back(possible.fault.text);
-    noticed_.clear();
-    noticed_as_ = -1;
-    if (!is_another) {
-        std::erase_if(faults_, [&](const std::string& fault) {
-            return std::ranges::find(all_faults_, fault) == all_faults_.end();
-        });
-        return {};
-    }
-    faults_.clear();
+}
+
+void AuthorMode::carry_over_to(const std::string& circuit_path, files::CircuitOnDisk read) {
+    const auto before = on_disk_;
+    lay_out(circuit_path, std::move(read));
+    desk_.job = carried_over(desk_.job, before->circuit, circuit());
+    find_symptoms();
+}
+
+void AuthorMode::begin(const std::string& path, JobOnDesk fresh) {
+    path_ = path;
     chosen_.reset();
-    title_ = complaint_ = hint_ = told_ = "";
-    vehicle_ = kVehicle;
-    mileage_km_ = kMileageKm;
-    budget_min_ = kBudgetMin;
-    file_ = circuit->id + "-job.scenario.xml";
-    return {};
+    desk_ = std::move(fresh);
+    desk_.as_kept = written();
+    if (const auto found = aside_.find(path); found != aside_.end()) {
+        const JobAside aside = std::move(found->second);
+        aside_.erase(found);
+        desk_ = aside.desk;
+        desk_.job = carried_over(aside.desk.job, aside.circuit->circuit, circuit());
+    }
+    find_symptoms();
+}
+
+void AuthorMode::put_aside() {
+    if (on_disk_ && written() != desk_.as_kept) aside_[path_] = {desk_, on_disk_};
 }
 
 void AuthorMode::set_fault(const std::string& fault, bool is_wrong) {
-    std::erase(faults_, fault);
-    if (is_wrong) faults_.push_back(fault);
+    std::vector<network::Fault>& faults = desk_.job.faults;
+    const std::string first = faults.empty() ? "" : faults.front().text;
+    std::erase_if(faults, [&fault](const network::Fault& each) { return each.text == fault; });
+    if (auto parsed = network::parse_fault(circuit(), fault); is_wrong && parsed)
+        faults.push_back(std::move(*parsed));
+    if (faults.empty() || faults.front().text != first) desk_.job.symptoms.clear();
+    desk_.nothing_is_wrong = false;
     proved_.reset();
     told_.clear();
     find_symptoms();
@@ -82,55 +149,70 @@ void AuthorMode::set_fault(const std::string& fault, bool is_wrong) {
 
 void AuthorMode::find_symptoms() {
     noticed_.clear();
-    noticed_as_ = -1;
-    if (faults_.empty()) return;
-    if (known_) {
-        noticed_ = noticed_of(*known_, faults_.front());
-        if (!noticed_.empty()) take_symptoms(noticed_.front());
-    } else if (!predicting_.is_running()) {
-        predicting_.start("predicting what every fault would show", prediction_work(on_disk_, path_));
+    const std::vector<network::Fault>& faults = desk_.job.faults;
+    if (faults.empty() && !desk_.nothing_is_wrong) return;
+    if (!known_) {
+        if (!predicting_.is_running())
+            predicting_.start("predicting what every fault would show",
+                              prediction_work(on_disk_, circuit_path_));
+        return;
     }
+    if (faults.empty()) return;
+    noticed_ = noticed_of(*known_, faults.front().text);
+    if (desk_.job.symptoms.empty() && !noticed_.empty()) take_symptoms(0);
 }
 
-void AuthorMode::take_symptoms(const Noticed& noticed) {
-    noticed_as_ = static_cast<int>(&noticed - noticed_.data());
-    title_ = practice::title_for(on_disk_->circuit, noticed.symptoms);
-    complaint_ = practice::complaint_for(on_disk_->circuit, noticed.symptoms, kDays);
+void AuthorMode::take_symptoms(int noticed) {
+    practice::Scenario& job = desk_.job;
+    job.symptoms = noticed_[at(noticed)].symptoms;
+    job.arrives_in = noticed_[at(noticed)].state;
+    propose(job.title, desk_.proposed_title, practice::title_for(circuit(), job.symptoms));
+    propose(job.job_card.complaint, desk_.proposed, practice::complaint_for(circuit(), job.symptoms, kDays));
     proved_.reset();
 }
 
+int AuthorMode::noticed_as() const {
+    const auto same = std::ranges::find_if(
+        noticed_, [&](const Noticed& each) { return are_same(each.symptoms, desk_.job.symptoms); });
+    return same == noticed_.end() ? -1 : static_cast<int>(same - noticed_.begin());
+}
+
 practice::Scenario AuthorMode::scenario() const {
-    practice::Scenario made;
-    std::string name = fs::path(file_).filename().string();
+    practice::Scenario made = desk_.job;
+    const std::string name = fs::path(desk_.file).filename().string();
     made.id = name.substr(0, name.find('.'));
-    made.title = title_;
-    made.level = level_;
-    made.budget_min = budget_min_;
-    made.job_card = {vehicle_, mileage_km_, complaint_, {}};
-    if (!hint_.empty()) made.hints.push_back(hint_);
-    for (const auto& each : instruments::instruments()) made.instruments.emplace_back(each.id);
-    if (noticed_as_ >= 0) {
-        made.arrives_in = noticed_[at(noticed_as_)].state;
-        made.symptoms = noticed_[at(noticed_as_)].symptoms;
-    }
-    for (const std::string& fault : faults_)
-        if (auto parsed = network::parse_fault(on_disk_->circuit, fault)) made.faults.push_back(*parsed);
     return made;
+}
+
+std::string AuthorMode::written() const {
+    return practice::written_scenario(scenario(), circuit(), href_to(circuit_path_, desk_.file));
+}
+
+std::string AuthorMode::reason_against_keeping() const {
+    if (!desk_.file.ends_with(kJobEnding)) return "a name that ends with .scenario.xml is expected";
+    std::error_code unknown;
+    if (!fs::exists(desk_.file, unknown)) return "";
+    if (desk_.file != desk_.own_file) return desk_.file + " is there already; another name is expected";
+    const auto stands_there = files::read_text(desk_.file);
+    if (!stands_there || *stands_there != desk_.own_text)
+        return desk_.file + " was changed meanwhile; keep this under another name and compare them";
+    return "";
 }
 
 void AuthorMode::keep() {
     trouble_.clear();
     told_.clear();
-    std::error_code unknown;
-    if (!file_.ends_with(".scenario.xml"))
-        trouble_ = one_problem("a name that ends with .scenario.xml is expected");
-    else if (fs::exists(file_, unknown))
-        trouble_ = one_problem(file_ + " is there already; another name is expected");
-    else if (!files::write_atomically(
-                 file_, practice::written_scenario(scenario(), on_disk_->circuit, href_to(path_, file_))))
-        trouble_ = one_problem(file_ + " cannot be written");
-    else
-        told_ = "Kept in " + file_ + "; hints, history and a lesson can be added there.";
+    std::string reason = reason_against_keeping();
+    const std::string text = written();
+    if (reason.empty() && !files::write_atomically(desk_.file, text))
+        reason = desk_.file + " cannot be written";
+    if (!reason.empty()) {
+        trouble_ = one_problem(reason);
+        return;
+    }
+    desk_.own_file = desk_.file;
+    desk_.own_text = desk_.as_kept = text;
+    told_ = "Kept in " + desk_.file + ".";
 }
 
 void AuthorMode::advance(double) {
@@ -148,14 +230,11 @@ void AuthorMode::advance(double) {
 Marks AuthorMode::marks() const {
     Marks marks;
     marks.chosen = chosen_;
-    for (const std::string& text : faults_) {
-        const auto fault = network::parse_fault(on_disk_->circuit, text);
-        if (!fault) continue;
-        const model::Circuit& circuit = on_disk_->circuit;
-        if (fault->wire >= 0)
-            marks.doubts[circuit.wires[at(fault->wire)].id] = text;
-        else if (fault->part >= 0)
-            marks.doubts[circuit.parts[at(fault->part)].id] = text;
+    for (const network::Fault& fault : desk_.job.faults) {
+        if (fault.wire >= 0)
+            marks.doubts[circuit().wires[at(fault.wire)].id] = fault.text;
+        else if (fault.part >= 0)
+            marks.doubts[circuit().parts[at(fault.part)].id] = fault.text;
     }
     return marks;
 }

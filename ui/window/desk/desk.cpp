@@ -65,7 +65,8 @@ void Desk::open(const std::string& path) {
         const int before = mode_;
         if (!mode().takes(path)) mode_ = static_cast<int>(first - modes_.begin());
         for (std::size_t i = 0; i < modes_.size(); ++i)
-            if (modes_[i]->takes(path)) waiting_[i] = path;
+            if (takes(modes_[i]) && (static_cast<int>(i) == mode_ || !modes_[i]->gives_away(path)))
+                waiting_[i] = path;
         hand_over();
         if (problems_.empty())
             paper_.turn_to(0);

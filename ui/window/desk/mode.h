@@ -42,6 +42,9 @@ class Mode {
     virtual bool is_lively() const { return false; }
     /// Whether a file of this name is of a kind it knows.
     virtual bool takes(const std::string& path) const = 0;
+    /// Whether it would show of the file what others are meant to find out: then it gets it only where it is
+    /// opened while this mode is on.
+    virtual bool gives_away(const std::string& /*path*/) const { return false; }
     /// Opens it, or again what has changed. Empty: it is open; else what went wrong, and all is as it was.
     virtual Diagnostics open(const std::string& path) = 0;
 };

@@ -18,6 +18,12 @@ std::string label_with_id(const std::string& label, const std::string& name) {
     return label + "###" + name;
 }
 
+ImVec4 colour(Colour colour) {
+    return ImGui::ColorConvertU32ToFloat4(packed(colour));
+}
+
+}  // namespace
+
 std::string on_one_line(const std::string& text) {
     std::string line;
     for (const char letter : text) {
@@ -29,12 +35,6 @@ std::string on_one_line(const std::string& text) {
     }
     return line;
 }
-
-ImVec4 colour(Colour colour) {
-    return ImGui::ColorConvertU32ToFloat4(packed(colour));
-}
-
-}  // namespace
 
 void name_last(const Frame& frame, const std::string& name) {
     const ImVec2 from = ImGui::GetItemRectMin();

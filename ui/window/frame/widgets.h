@@ -34,6 +34,9 @@ void words(const std::string& text);
 void soft_words(const Frame& frame, const std::string& text);
 void caution(const Frame& frame, const std::string& text);
 
+/// Line breaks and what else counts as spaces became single spaces; none at the beginning.
+std::string on_one_line(const std::string& text);
+
 /// The widget that was drawn last.
 void name_last(const Frame& frame, const std::string& name);
 

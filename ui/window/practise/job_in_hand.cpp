@@ -1,5 +1,7 @@
 #include "ui/window/practise/job_in_hand.h"
 
+#include <algorithm>
+#include <span>
 #include <utility>
 
 #include "engine/practice/session/replay.h"
@@ -8,6 +10,7 @@
 
 namespace halfsplit::window {
 
+using practice::Entry;
 using practice::Session;
 
 JobInHand::JobInHand(std::shared_ptr<const files::ScenarioOnDisk> on_disk, Session session,
@@ -26,9 +29,21 @@ tl::expected<std::unique_ptr<JobInHand>, Diagnostics> JobInHand::open(const std:
     if (!session) return tl::unexpected(one_problem(session.error()));
     auto log = files::open_log(path, *on_disk, scenario_path, files::user_name());
     if (!log) return tl::unexpected(one_problem(log.error()));
-    if (const auto caught_up = practice::replay(*session, log->logged().entries); !caught_up)
+    auto job = std::unique_ptr<JobInHand>(new JobInHand(on_disk, std::move(*session), std::move(*log), path));
+    if (const auto caught_up = job->catch_up(); !caught_up)
         return tl::unexpected(one_problem(path + ": " + caught_up.error()));
-    return std::unique_ptr<JobInHand>(new JobInHand(on_disk, std::move(*session), std::move(*log), path));
+    return job;
+}
+
+tl::expected<void, std::string> JobInHand::catch_up() {
+    const std::span<const Entry> all = entries();
+    const auto after_last = std::ranges::find(all.rbegin(), all.rend(), practice::Verb::record,
+                                              [](const Entry& entry) { return entry.action.verb; });
+    const std::size_t recorded =
+        after_last == all.rend() ? all.size() : static_cast<std::size_t>(all.rend() - after_last) - 1;
+    if (auto until = practice::replay(session_, all.first(recorded)); !until) return until;
+    if (recorded < all.size()) strip_ = recorded_strip(session_.vehicle(), all[recorded].action);
+    return practice::replay(session_, all.subspan(recorded));
 }
 
 std::function<Trial()> JobInHand::trial(const practice::Action& action) const {

@@ -41,7 +41,7 @@ class JobInHand {
     const std::string& log_path() const { return log_path_; }
     const std::string& who() const { return log_.logged().head.who; }
 
-    /// The recording that was done last while this has been open; nullopt: none was.
+    /// The recording that was done last; nullopt: none was.
     const std::optional<instruments::Strip>& strip() const { return strip_; }
 
     /// The action on a copy, to be done on any thread, even if the job is put away meanwhile.
@@ -53,6 +53,8 @@ class JobInHand {
   private:
     JobInHand(std::shared_ptr<const files::ScenarioOnDisk> on_disk, practice::Session session,
               files::SessionLog log, std::string log_path);
+    /// Does again what the log says.
+    tl::expected<void, std::string> catch_up();
 
     std::shared_ptr<const files::ScenarioOnDisk> on_disk_;
     practice::Session session_;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <optional>
 
 #include "engine/base/index.h"
 #include "engine/base/number.h"
@@ -88,11 +89,24 @@ void PractiseMode::suspects_drawer(const Frame& frame) {
     }
     if (came_in_ == "suspects" && !trouble_.empty()) caution(frame, trouble_);
     const std::vector<Entry>& entries = job_->entries();
-    for (std::size_t i = entries.size(); i > 0; --i)
-        if (const Entry& entry = entries[i - 1]; entry.action.verb == Verb::suspect)
-            words(
-                std::to_string(entry.number) + "  " +
-                practice::action_text(entry.action).substr(practice::spec_of(Verb::suspect).word.size() + 1));
+    const std::vector<int> standing = practice::standing_suspicions(entries);
+    std::optional<int> struck_out;
+    for (std::size_t i = entries.size(); i > 0; --i) {
+        const Entry& entry = entries[i - 1];
+        if (entry.action.verb != Verb::suspect) continue;
+        const std::string number = std::to_string(entry.number);
+        const std::string text =
+            number + "  " +
+            practice::action_text(entry.action).substr(practice::spec_of(Verb::suspect).word.size() + 1);
+        if (std::ranges::find(standing, entry.number) == standing.end()) {
+            soft_words(frame, text + "  (struck out)");
+            continue;
+        }
+        words(text);
+        if (button(frame, "suspect:strike:" + number, "Strike it out")) struck_out = entry.number;
+    }
+    // At the end: it adds an entry to what is gone through above.
+    if (struck_out) act("suspects", Action{Verb::strike, {std::to_string(*struck_out)}});
 }
 
 void PractiseMode::hints_drawer(const Frame& frame) {

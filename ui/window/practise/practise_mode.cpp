@@ -73,6 +73,7 @@ void PractiseMode::begin_with(std::unique_ptr<JobInHand> job) {
     turned_.clear();
     channels_.clear();
     screen_ = {};
+    if (job_->strip()) screen_.view().show(job_->strip()->time_s.back());
     jumper_from_.clear();
     suspect_words_.clear();
     asks_whether_done_ = false;

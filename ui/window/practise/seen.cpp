@@ -38,11 +38,14 @@ bool is_lasting(const Observed& observed) {
 
 class Witness {
   public:
-    explicit Witness(const model::Circuit& circuit) : circuit_(circuit) {}
+    /// `standing`: numbers of the entries whose suspicion has not been struck out.
+    Witness(const model::Circuit& circuit, std::vector<int> standing)
+        : circuit_(circuit), standing_(std::move(standing)) {}
 
     void see(const Entry& entry) {
         if (changes_vehicle(entry.action.verb)) seen_.readings.clear();
         do_by_hand(entry.action);
+        if (std::ranges::find(standing_, entry.number) != standing_.end()) suspect(entry.action.arguments);
         for (const practice::Slip& slip : entry.slips)
             if (slip.what == practice::kJumperBlew) seen_.jumper.reset();
         if (entry.action.verb == Verb::measure) return read(entry);
@@ -82,9 +85,6 @@ class Witness {
                 break;
             case Verb::unbridge:
                 seen_.jumper.reset();
-                break;
-            case Verb::suspect:
-                suspect(action.arguments);
                 break;
             default:
                 break;
@@ -138,6 +138,7 @@ class Witness {
     }
 
     const model::Circuit& circuit_;
+    std::vector<int> standing_;
     const std::string nothing_;
     Seen seen_;
 };
@@ -155,21 +156,12 @@ double glow_of(const std::vector<diagnosis::SignSource>& sources, const std::str
 }  // namespace
 
 bool changes_vehicle(Verb verb) {
-    switch (verb) {
-        case Verb::look:
-        case Verb::measure:
-        case Verb::inspect:
-        case Verb::suspect:
-        case Verb::hint:
-        case Verb::done:
-            return false;
-        default:
-            return true;
-    }
+    const bool only_asks = verb == Verb::look || verb == Verb::measure || verb == Verb::inspect;
+    return practice::is_done_to_vehicle(verb) && !only_asks;
 }
 
 Seen seen_in(const model::Circuit& circuit, std::span<const Entry> entries) {
-    Witness witness(circuit);
+    Witness witness(circuit, practice::standing_suspicions(entries));
     for (const Entry& entry : entries) witness.see(entry);
     return witness.take();
 }
