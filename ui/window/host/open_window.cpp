@@ -113,6 +113,9 @@ class Show {
         }
         if (!options_.picture.empty()) take_picture();
         if (desk_.liking() != kept_) keep_liking(desk_.liking());
+        // Who closes it is not kept waiting for work that comes to nothing now.
+        glfwHideWindow(window_);
+        glfwPollEvents();
     }
 
   private:
