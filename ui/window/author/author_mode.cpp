@@ -95,8 +95,8 @@ Diagnostics AuthorMode::open_job(const std::string& path) {
 }
 
 void AuthorMode::lay_out(const std::string& circuit_path, files::CircuitOnDisk read) {
-    predicting_.cancel();
-    proving_.cancel();
+    predicting_.leave();
+    proving_.leave();
     known_.reset();
     proved_.reset();
     noticed_.clear();

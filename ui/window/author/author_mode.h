@@ -8,6 +8,7 @@
 
 #include "ui/window/author/job_work.h"
 #include "ui/window/desk/mode.h"
+#include "ui/window/frame/worker.h"
 
 namespace halfsplit::window {
 
@@ -89,9 +90,9 @@ class AuthorMode : public Mode {
     std::map<std::string, JobAside> aside_;  ///< by path: what was typed and not kept when another was opened
     std::vector<Noticed> noticed_;           ///< of the first fault
 
-    Task<Predicted> predicting_;
+    Worker<Predicted> predicting_;
     std::shared_ptr<const KnownFaults> known_;
-    Task<Proved> proving_;
+    Worker<Proved> proving_;
     std::optional<Proved> proved_;
     std::string told_;  ///< where it was kept
     Diagnostics trouble_;

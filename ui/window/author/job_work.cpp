@@ -11,6 +11,7 @@
 #include "ui/files/dictionary_cache.h"
 #include "ui/view/fairness_text.h"
 #include "ui/view/table.h"
+#include "ui/window/frame/cancelled.h"
 
 namespace halfsplit::window {
 
@@ -22,13 +23,16 @@ std::function<Predicted(Progress&)> prediction_work(std::shared_ptr<const files:
         if (wanted.states.empty())
             return tl::unexpected(one_problem("the circuit has no operating states to find anything in"));
         wanted.threads = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
-        auto dictionary = files::kept_dictionary(
-            *on_disk, path, wanted, [&progress](const diagnosis::DictionaryProgress& now) {
-                progress.done = static_cast<std::size_t>(now.done);
-                progress.of = static_cast<std::size_t>(std::max(now.of, 1));
-            });
-        if (!dictionary) return tl::unexpected(dictionary.error());
-        return std::make_shared<const KnownFaults>(KnownFaults{on_disk, std::move(*dictionary)});
+        try {
+            auto dictionary = files::kept_dictionary(*on_disk, path, wanted,
+                                                     [&progress](const diagnosis::DictionaryProgress& now) {
+                                                         tell_progress(progress, now.done, now.of);
+                                                     });
+            if (!dictionary) return tl::unexpected(dictionary.error());
+            return std::make_shared<const KnownFaults>(KnownFaults{on_disk, std::move(*dictionary)});
+        } catch (const Cancelled&) {
+            return tl::unexpected(Diagnostics{});
+        }
     };
 }
 

@@ -4,10 +4,10 @@
 #include <string>
 
 #include "ui/window/frame/frame.h"
+#include "ui/window/frame/worker.h"
 #include "ui/window/paper/marks.h"
 #include "ui/window/practise/debrief_work.h"
 #include "ui/window/practise/seen.h"
-#include "ui/window/practise/worker.h"
 
 namespace halfsplit::window {
 

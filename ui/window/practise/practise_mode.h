@@ -8,12 +8,12 @@
 
 #include "engine/diagnosis/dictionary/sign.h"
 #include "ui/window/desk/mode.h"
+#include "ui/window/frame/worker.h"
 #include "ui/window/hands/leads.h"
 #include "ui/window/practise/action_line.h"
 #include "ui/window/practise/debrief_desk.h"
 #include "ui/window/practise/job_in_hand.h"
 #include "ui/window/practise/seen.h"
-#include "ui/window/practise/worker.h"
 #include "ui/window/recorder/recorder_screen.h"
 
 namespace halfsplit::window {
