@@ -9,6 +9,7 @@
 #include "tests/support/circuit_text.h"
 #include "tests/support/ngspice_deck.h"
 #include "tests/support/ngspice_pieces.h"
+#include "tests/support/sanitized.h"
 
 using namespace halfsplit;
 
