@@ -70,7 +70,7 @@ TEST_CASE("A job made by clicks is a scenario file that reads back with its faul
     hands.frames(3);
     hands.click("part:F8");
     hands.click("choose:blown:F8");
-    REQUIRE(hands.frames_until([&] { return hands.is_there("complaint"); }, 100000));
+    REQUIRE(hands.frames_until([&] { return hands.is_there("noticed"); }, 100000));
     CHECK(hands.says("silent"));
     hands.click("drawer:wrong");
     hands.click("prove");

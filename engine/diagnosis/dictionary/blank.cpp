@@ -39,7 +39,8 @@ void take_sound_vehicle(const model::Circuit& circuit, Dictionary& blank, int st
 }  // namespace
 
 tl::expected<Dictionary, Diagnostics> blank_dictionary(const model::Circuit& circuit,
-                                                       const DictionaryOptions& options) {
+                                                       const DictionaryOptions& options,
+                                                       const TellDictionary& tell) {
     const std::vector<std::string> known = ids_of(circuit.states);
     Diagnostics problems;
     for (const std::string& id : options.states)
@@ -55,8 +56,13 @@ tl::expected<Dictionary, Diagnostics> blank_dictionary(const model::Circuit& cir
     blank.values.resize(blank.row_start(static_cast<int>(blank.states.size()), 0));
     blank.told.resize(blank.states.size() * at(blank.rows()));
     blank.pulses.resize(blank.states.size());
-    share_out(static_cast<int>(blank.states.size()), options.threads,
-              [&](int state, int /*thread*/) { take_sound_vehicle(circuit, blank, state); });
+    const int states = static_cast<int>(blank.states.size());
+    share_out(
+        states, options.threads,
+        [&](int state, int /*thread*/) { take_sound_vehicle(circuit, blank, state); },
+        [&](int /*done*/) {
+            if (tell) tell({0, states * blank.rows()});
+        });
     return blank;
 }
 

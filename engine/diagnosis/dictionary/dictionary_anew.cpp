@@ -39,7 +39,7 @@ Told row_anew(const model::Circuit& circuit, const model::OperatingState& state,
 tl::expected<Dictionary, Diagnostics> dictionary_anew(const model::Circuit& circuit,
                                                       const DictionaryOptions& options,
                                                       const TellDictionary& tell) {
-    auto blank = blank_dictionary(circuit, options);
+    auto blank = blank_dictionary(circuit, options, tell);
     if (!blank) return blank;
     Dictionary& dictionary = *blank;
     const int rows = dictionary.rows();

@@ -8,7 +8,7 @@ namespace halfsplit::diagnosis {
 tl::expected<Dictionary, Diagnostics> make_dictionary(const model::Circuit& circuit,
                                                       const DictionaryOptions& options,
                                                       const TellDictionary& tell) {
-    auto blank = blank_dictionary(circuit, options);
+    auto blank = blank_dictionary(circuit, options, tell);
     if (!blank) return blank;
     Dictionary& dictionary = *blank;
     const int all = static_cast<int>(dictionary.states.size()) * dictionary.rows();
