@@ -63,6 +63,8 @@ void AuthorMode::symptom_choice(const Frame& frame) {
     std::vector<std::string> seen;
     for (const Noticed& each : noticed_) seen.push_back(each.words);
     if (!seen.empty() && pick_from(frame, "noticed", seen, as)) take_symptoms(as);
+    // The field shows as much of it as there is room for.
+    if (as >= 0) soft_words(frame, seen[at(as)] + ".");
     if (!is_noticed && seen.empty())
         caution(frame,
                 "Nobody would notice " + desk_.job.faults.front().text + " in any of the circuit's states.");

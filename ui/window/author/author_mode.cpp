@@ -10,6 +10,7 @@
 #include "engine/practice/scenario/read_scenario.h"
 #include "engine/practice/scenario/write_scenario.h"
 #include "ui/window/author/made_job.h"
+#include "ui/window/hands/faults_of.h"
 
 namespace halfsplit::window {
 
@@ -230,12 +231,8 @@ void AuthorMode::advance(double) {
 Marks AuthorMode::marks() const {
     Marks marks;
     marks.chosen = chosen_;
-    for (const network::Fault& fault : desk_.job.faults) {
-        if (fault.wire >= 0)
-            marks.doubts[circuit().wires[at(fault.wire)].id] = fault.text;
-        else if (fault.part >= 0)
-            marks.doubts[circuit().parts[at(fault.part)].id] = fault.text;
-    }
+    for (const network::Fault& fault : desk_.job.faults)
+        marks.doubts[marked_by(circuit(), fault)] = fault.text;
     return marks;
 }
 

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <string_view>
 
+#include "engine/base/index.h"
+
 namespace halfsplit::window {
 
 namespace {
@@ -31,6 +33,13 @@ std::vector<std::string> faults_about(const std::vector<std::string>& all, const
     std::ranges::copy_if(all, std::back_inserter(found),
                          [&](const std::string& fault) { return is_about(fault, name); });
     return found;
+}
+
+std::string marked_by(const model::Circuit& circuit, const network::Fault& fault) {
+    if (fault.wire >= 0) return circuit.wires[at(fault.wire)].id;
+    if (fault.subject == network::FaultSubject::contact && fault.pin >= 0)
+        return circuit.point_name({fault.part, fault.pin});
+    return fault.part >= 0 ? circuit.parts[at(fault.part)].id : "";
 }
 
 }  // namespace halfsplit::window

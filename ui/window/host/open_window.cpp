@@ -89,8 +89,9 @@ class Show {
         gather_events(window, gathered_);
         share_clipboard(window);
         if (!options.places.empty()) desk_.keep_landmarks(true);
-        if (!options.file.empty()) desk_.open(options.file);
+        // In this order: a job opened in Author is opened to be changed, in Practise to be done.
         if (!options.mode.empty()) desk_.turn_to(options.mode);
+        if (!options.file.empty()) desk_.open(options.file);
     }
 
     /// What is asked for; else what it was last time; else what the desktop says.

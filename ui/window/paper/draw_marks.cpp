@@ -4,6 +4,8 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <string>
+#include <vector>
 
 #include "ui/window/frame/colours.h"
 #include "ui/window/paper/draw_leads.h"
@@ -64,6 +66,18 @@ void draw_turn(const Pencil& pencil, const Box& ink, double turns) {
                           packed(pencil.frame().theme.mark), std::max(2.0F, pencil.px(1.2)));
 }
 
+/// About the part, and about the points that this symbol of it has.
+std::vector<std::string> doubts_about(const view::diagram::Symbol& symbol, const Marks& marks) {
+    std::vector<std::string> texts;
+    const auto take = [&](const std::string& name) {
+        if (const auto found = marks.doubts.find(name); found != marks.doubts.end())
+            texts.push_back(found->second);
+    };
+    take(symbol.part);
+    for (const auto& terminal : symbol.terminals) take(terminal.point);
+    return texts;
+}
+
 /// In the order of their importance: what comes first finds room first.
 void draw_parts_above(const Pencil& pencil, FreeRoom& room, const Diagram& diagram, const Marks& marks) {
     const Colour caution = pencil.frame().theme.caution;
@@ -74,9 +88,9 @@ void draw_parts_above(const Pencil& pencil, FreeRoom& room, const Diagram& diagr
                                   pencil.frame().px(2));
             write_near(pencil, room, symbol.ink, away->second, caution, NoRoom::cover);
         }
-        if (const auto doubt = marks.doubts.find(symbol.part); doubt != marks.doubts.end()) {
+        for (const std::string& doubt : doubts_about(symbol, marks)) {
             pencil.frame_around(symbol.ink, caution, 2);
-            write_near(pencil, room, symbol.ink, doubt->second, caution, NoRoom::cover);
+            write_near(pencil, room, symbol.ink, doubt, caution, NoRoom::cover);
         }
     }
     for (const auto& note : marks.notes)

@@ -38,7 +38,7 @@ struct Marks {
     std::map<std::string, WireLook> wires;
     std::map<std::string, std::string> notes;   ///< by point: "12.31 V"
     std::map<std::string, std::string> away;    ///< by part: "pulled", "unplugged"
-    std::map<std::string, std::string> doubts;  ///< by part or wire: "38 %", "fault"
+    std::map<std::string, std::string> doubts;  ///< by part, point or wire: "38 %", "fault"
     /// By wire, part or point of a part: its number on the way that is followed, from 1 on.
     std::map<std::string, int> way;
     std::optional<Pick> chosen;

@@ -13,6 +13,7 @@
 #include "ui/view/fairness_text.h"
 #include "ui/view/session_text.h"
 #include "ui/window/frame/widgets.h"
+#include "ui/window/hands/faults_of.h"
 
 namespace halfsplit::window {
 
@@ -178,9 +179,7 @@ void DebriefDesk::mark_suspects(const model::Circuit& circuit, Marks& marks) con
     for (const int hypothesis : step.left)
         for (const int each : hindsight.hypotheses->faults_of(hypothesis)) {
             const network::Fault& fault = faults[at(each)].fault;
-            const std::string& where =
-                fault.wire >= 0 ? circuit.wires[at(fault.wire)].id : circuit.parts[at(fault.part)].id;
-            by_place[where].push_back(fault.text);
+            by_place[marked_by(circuit, fault)].push_back(fault.text);
         }
     for (const auto& [where, texts] : by_place)
         marks.doubts[where] =

@@ -4,6 +4,7 @@
 
 #include "engine/base/index.h"
 #include "ui/view/table.h"
+#include "ui/window/hands/faults_of.h"
 #include "ui/window/study/study_mode.h"
 
 namespace halfsplit::window {
@@ -140,12 +141,8 @@ Marks StudyMode::marks() const {
     const network::Situation& situation = bench_->situation();
     for (const std::string& name : situation.pulled) marks.away[name] = "pulled";
     for (const std::string& name : situation.unplugged) marks.away[name] = "unplugged";
-    for (const network::Fault& fault : situation.faults) {
-        if (fault.wire >= 0)
-            marks.doubts[drawn_->circuit->wires[at(fault.wire)].id] = fault.text;
-        else if (fault.part >= 0)
-            marks.doubts[drawn_->circuit->parts[at(fault.part)].id] = fault.text;
-    }
+    for (const network::Fault& fault : situation.faults)
+        marks.doubts[marked_by(*drawn_->circuit, fault)] = fault.text;
     return marks;
 }
 
