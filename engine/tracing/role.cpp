@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <utility>
+#include <vector>
 
 namespace halfsplit::tracing {
 
@@ -41,7 +42,16 @@ bool only_joins(const model::PartKind& kind) {
     return kind.pin_policy == PinPolicy::single || kind.pin_policy == PinPolicy::counted;
 }
 
-Role role_of_element(const model::PartKind& kind, const NetworkBranch& branch) {
+/// Its author says that the current is there for it.
+bool is_said_to_be_load(const model::Part& part) {
+    const std::vector<model::WordSpec>& specs = part.kind->words;
+    for (std::size_t i = 0; i < std::min(specs.size(), part.words.size()); ++i)
+        if (specs[i].name == "purpose") return part.words[i] == "load";
+    return false;
+}
+
+Role role_of_element(const model::Part& part, const NetworkBranch& branch) {
+    const model::PartKind& kind = *part.kind;
     if (is_source(branch.electrical.law)) return Role::source;
     if (branch.switching) return kind.letter == "F" ? Role::protection : Role::contact;
     if (only_joins(kind)) return Role::conductor;
@@ -51,6 +61,7 @@ Role role_of_element(const model::PartKind& kind, const NetworkBranch& branch) {
     if (!std::holds_alternative<model::Resistance>(branch.electrical.law)) return Role::load;
     // Two pins of a control unit may meet on its circuit board.
     if (kind.letter == "A" && is_lead(branch.electrical.law)) return Role::conductor;
+    if (is_said_to_be_load(part)) return Role::load;
     const auto* found =
         std::ranges::find(kRoleOfLetter, kind.letter, &std::pair<std::string_view, Role>::first);
     return found == kRoleOfLetter.end() ? Role::load : found->second;
@@ -73,7 +84,7 @@ Role role_of(const model::Circuit& circuit, const NetworkBranch& branch) {
             break;
     }
     if (branch.part < 0) return Role::load;
-    return role_of_element(*circuit.parts[static_cast<std::size_t>(branch.part)].kind, branch);
+    return role_of_element(circuit.parts[static_cast<std::size_t>(branch.part)], branch);
 }
 
 std::string_view role_name(Role role) {

@@ -1,6 +1,9 @@
 #include <catch2/catch.hpp>
 
+#include <algorithm>
+
 #include "engine/tracing/role.h"
+#include "tests/support/circuit_text.h"
 #include "tests/tracing/bench.h"
 
 namespace halfsplit::tracing {
@@ -43,6 +46,20 @@ TEST_CASE("What a branch is follows from its law and its part's letter") {
     CHECK(role("A5.ground-31b") == Role::conductor);
     CHECK(role("A5.pull-down") == Role::load);
     CHECK(role("wet:X1.1") == Role::fault);
+}
+
+// By hand: R3 is the instruments' own consumption, from F4 to ground; R2 lies in series with the fan.
+TEST_CASE("A resistor is a load where its author says that it stands for one") {
+    const auto role_in = [](const char* file, const std::string& name) {
+        const model::Circuit circuit = test::circuit_file(file);
+        const auto network = network::build_network(circuit, {});
+        REQUIRE(network);
+        const auto branch = std::ranges::find(network->branches, name, &network::NetworkBranch::name);
+        REQUIRE(branch != network->branches.end());
+        return role_of(circuit, *branch);
+    };
+    CHECK(role_in("circuits/interior-light.circuit.xml", "R3.resistance") == Role::load);
+    CHECK(role_in("circuits/radiator-fan.circuit.xml", "R2.resistance") == Role::resistor);
 }
 
 TEST_CASE("A voltmeter ends a path and a jumper lead is one") {
