@@ -1,6 +1,8 @@
 #include <imgui.h>
 
 #include <catch2/catch.hpp>
+#include <cstdlib>
+#include <filesystem>
 
 #include "tests/support/files.h"
 #include "tests/support/temporary_folder.h"
@@ -98,6 +100,24 @@ TEST_CASE("A file with errors is told with its lines and leaves the desk as it w
     hands.frames(2);
     CHECK(hands.says("misspelt-id.circuit.xml:"));
     CHECK(hands.says("Horns"));
+}
+
+TEST_CASE("A file that was chosen in the desktop's dialog is opened; without a dialog none is offered") {
+    const test::TemporaryFolder folder("choose");
+    const std::string zenity = folder.file("zenity");
+    REQUIRE(files::write_atomically(
+        zenity, "#!/bin/sh\necho '" + test::project_file("circuits/horn.circuit.xml") + "'\n"));
+    std::filesystem::permissions(zenity, std::filesystem::perms::owner_all);
+    const std::string before = std::getenv("PATH");
+    setenv("PATH", (folder.path() + ":" + before).c_str(), 1);
+    Headless hands;
+    hands.frames(3);
+    CHECK_FALSE(hands.is_there("open:choose"));
+    hands.desk().offer_dialog("zenity");
+    hands.frames(3);
+    hands.click("open:choose");
+    CHECK(hands.frames_until([&] { return hands.desk().mode().drawn() != nullptr; }, 1000000));
+    setenv("PATH", before.c_str(), 1);
 }
 
 TEST_CASE("The list of keys opens and closes by its key") {

@@ -25,7 +25,6 @@ constexpr double kFieldPx = 180;
 constexpr double kScaleStep = 0.25;
 constexpr double kZoomStep = 1.25;
 constexpr std::size_t kMostFound = 8;
-constexpr int kMostListed = 25;
 
 /// On the same line, or on the next where this line has no room for it.
 void beside(float width, float gap = -1) {
@@ -93,7 +92,15 @@ std::vector<std::string> Desk::files_open() const {
     return paths;
 }
 
+bool Desk::open_what_was_chosen() {
+    const auto ended = choosing_.take();
+    if (!ended) return false;
+    if (*ended) open(**ended);
+    return true;
+}
+
 bool Desk::look_around() {
+    if (open_what_was_chosen()) return true;
     if (path_.empty()) return false;
     const std::string when = files::written_when(files_open());
     if (when == seen_when_) return false;
@@ -219,32 +226,6 @@ void Desk::bar() {
     if (button(frame_, "keys", "Keys")) shows_keys_ = !shows_keys_;
 }
 
-void Desk::empty_desk() {
-    ImGui::PushFont(frame_.fonts.title);
-    words("Halfsplit");
-    ImGui::PopFont();
-    words("Nothing is open yet. Choose a circuit or a job on the right.");
-    for (const auto& each : modes_) {
-        ImGui::Spacing();
-        words(std::string(each->title()));
-        soft_words(frame_, std::string(each->about()));
-    }
-}
-
-void Desk::open_drawer() {
-    if (type_in(frame_, "open:path", "a file: circuits/horn.circuit.xml", path_words_)) open(path_words_);
-    if (to_open_.empty()) to_open_ = files::files_to_open(".");
-    if (to_open_.empty()) soft_words(frame_, "There is no circuit and no job in this folder.");
-    int listed = 0;
-    for (const std::string& path : to_open_) {
-        if (!path_words_.empty() && path.find(path_words_) == std::string::npos) continue;
-        if (++listed > kMostListed) break;
-        if (ImGui::Selectable(path.c_str(), path == path_)) open(path);
-        name_last(frame_, "open:" + path);
-    }
-    if (listed > kMostListed) soft_words(frame_, "and more; type a part of the name");
-}
-
 void Desk::body() {
     const float foot_height = ImGui::GetFrameHeightWithSpacing();
     const float trolley_width = std::min(frame_.px(kTrolleyPx), 0.6F * ImGui::GetContentRegionAvail().x);
@@ -283,34 +264,6 @@ void Desk::foot() {
     soft_words(frame_, pick_near_ ? pick_near_->name + ":  " + mode().hint() : mode().hint());
 }
 
-void Desk::key_list() {
-    if (ImGui::BeginTable("keys", 2, ImGuiTableFlags_SizingStretchProp)) {
-        ImGui::TableSetupColumn("key", ImGuiTableColumnFlags_WidthStretch, 2);
-        ImGui::TableSetupColumn("does", ImGuiTableColumnFlags_WidthStretch, 3);
-        const auto row = [](const std::string& key, const std::string& does) {
-            ImGui::TableNextRow();
-            ImGui::TableNextColumn();
-            words(key);
-            ImGui::TableNextColumn();
-            words(does);
-        };
-        row("F1", "this list");
-        for (int i = 0; i < static_cast<int>(modes_.size()); ++i)
-            row("F" + std::to_string(i + 2), std::string(modes_[at(i)]->title()));
-        row("Ctrl F", "find a part, a wire or a point");
-        row("F, + and -", "all of the diagram; closer, farther");
-        row("Page up, Page down", "another page of the diagram");
-        row("G, Backspace", "where this goes on on another page; back");
-        row("Ctrl + and Ctrl -", "larger and smaller letters");
-        row("Ctrl D", "light or dark");
-        row("Tab, arrows, Space", "to a button or field, and push it");
-        row("Ctrl Q", "leave");
-        for (const auto& [key, does] : mode().key_list()) row(key, does);
-        ImGui::EndTable();
-    }
-    if (button(frame_, "keys:away", "Put the list away")) shows_keys_ = false;
-}
-
 /// With what is under the mouse, or else with what is chosen.
 void Desk::go_on(const DrawnCircuit& drawn) {
     const auto chosen = pick_near_ ? pick_near_ : mode().marks().chosen;
@@ -346,6 +299,7 @@ void Desk::keys() {
 
 void Desk::draw(double gone_s) {
     landmarks_.clear();
+    open_what_was_chosen();
     mode().advance(gone_s);
     keys();
     const ImGuiIO& io = ImGui::GetIO();

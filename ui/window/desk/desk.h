@@ -8,6 +8,7 @@
 #include "engine/base/diagnostic.h"
 #include "ui/window/desk/mode.h"
 #include "ui/window/frame/frame.h"
+#include "ui/window/frame/task.h"
 #include "ui/window/paper/paper.h"
 
 namespace halfsplit::window {
@@ -32,7 +33,8 @@ class Desk {
     /// one does not.
     void open(const std::string& path);
 
-    /// Opens again what was changed on the disk meanwhile. True where something was.
+    /// Opens again what was changed on the disk meanwhile, or what was chosen in the desktop's dialog. True
+    /// where something was.
     bool look_around();
 
     /// `gone_s`: since the last frame.
@@ -45,6 +47,8 @@ class Desk {
     /// Fonts and sizes have to be made anew: the liking or the screen has changed.
     bool take_change_of_looks();
     void set_fonts(const Fonts& fonts) { frame_.fonts = fonts; }
+    /// A program of the desktop's (files/desktop_dialog.h) to choose files with.
+    void offer_dialog(std::optional<std::string> program) { dialog_ = std::move(program); }
     const Frame& frame() const { return frame_; }
 
     /// Empty unless somebody has said that they are wanted.
@@ -56,6 +60,7 @@ class Desk {
   private:
     void bar();
     void hand_over();
+    bool open_what_was_chosen();
     void change_mode(int mode);
     void find_field();
     void pages();
@@ -88,6 +93,8 @@ class Desk {
     std::string seen_when_;             ///< when that and all it includes was written
     std::vector<std::string> to_open_;  ///< in this folder
     std::string path_words_;
+    std::optional<std::string> dialog_;
+    Task<std::optional<std::string>> choosing_;
 };
 
 }  // namespace halfsplit::window

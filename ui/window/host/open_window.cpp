@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <memory>
 
+#include "ui/files/desktop_dialog.h"
 #include "ui/files/text_files.h"
 #include "ui/window/desk/desk.h"
 #include "ui/window/frame/input_feed.h"
@@ -88,6 +89,7 @@ class Show {
         : window_(window), options_(options), desk_(liking(window, options)), kept_(desk_.liking()) {
         gather_events(window, gathered_);
         share_clipboard(window);
+        desk_.offer_dialog(files::desktop_dialog());
         if (!options.places.empty()) desk_.keep_landmarks(true);
         // In this order: a job opened in Author is opened to be changed, in Practise to be done.
         if (!options.mode.empty()) desk_.turn_to(options.mode);
