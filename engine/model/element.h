@@ -82,6 +82,8 @@ struct Travel {
     bool round = false;         ///< it turns for ever: from 1 it goes on at 0
     bool jammed = false;        ///< it cannot move at all
     std::string obstacle = {};  ///< quantity: percent of the travel beyond which something is in the way
+    std::string latch = {};     ///< solenoid without whose pull it does not leave one of its ends
+    bool latched_at_start = false;
 };
 
 /// The conditions of a part with a rotor: turning, or standing blocked at an end of what it moves.

@@ -57,6 +57,14 @@ double starting_share(const Circuit& circuit, const Situation& situation, const 
     return travel.travel.start;
 }
 
+void find_latch(const Circuit& circuit, const std::vector<model::Electrics>& electrics,
+                NetworkTravel& travel) {
+    const int latch = travel.travel.latch.empty() ? -1 : index_of(circuit, travel.travel.latch);
+    if (latch < 0 || electrics[at(latch)].triggers.empty()) return;
+    travel.latch = latch;
+    travel.latch_pulled = electrics[at(latch)].triggers.front().above;
+}
+
 void add_travel(const Circuit& circuit, const Situation& situation, int part, const model::Travel& travel,
                 const std::vector<model::Electrics>& electrics, Network& network) {
     NetworkTravel joined;
@@ -66,6 +74,7 @@ void add_travel(const Circuit& circuit, const Situation& situation, int part, co
     if (joined.motor < 0 || !electrics[at(joined.motor)].blocking) return;
     joined.blocking = *electrics[at(joined.motor)].blocking;
     find_rotor(network, joined);
+    find_latch(circuit, electrics, joined);
     if (joined.rotor < 0 || joined.blocked < 0) return;
     joined.is_motor_held = situation.positions.contains(circuit.parts[at(joined.motor)].id);
     joined.full_speed_v = full_speed_v(circuit, joined.motor, network.quantities);

@@ -60,6 +60,8 @@ struct NetworkTravel {
     int blocked = 0;  ///< the branch that stands for it while it stands blocked
     model::Travel travel;
     model::Blocking blocking;    ///< the motor's conditions
+    int latch = -1;              ///< the part that has to pull before it leaves where it is latched, or -1
+    int latch_pulled = 0;        ///< that part's condition while it does
     bool is_motor_held = false;  ///< somebody has said in which condition the motor is
     double full_speed_v = 0;     ///< the sound motor's back-EMF in ordinary work at nominal voltage
 };

@@ -112,6 +112,13 @@ bool is_held(const ViewInTime& view, const NetworkTravel& travel) {
     return view.condition(travel.motor) == travel.blocking.at_end;
 }
 
+/// Where it stands and wants to go the other way, the latch holds it.
+bool is_latched(const ViewInTime& view, const NetworkTravel& travel, double share, Turning turning) {
+    if (travel.latch < 0 || view.condition(travel.latch) == travel.latch_pulled) return false;
+    return travel.travel.latched_at_start ? share <= 0 && turning == Turning::forwards
+                                          : share >= 1 && turning == Turning::backwards;
+}
+
 void find_for_travel(const ViewInTime& view, int index, std::vector<Deed>& deeds) {
     const NetworkTravel& travel = view.network().travels[at(index)];
     const model::Blocking& blocking = travel.blocking;
@@ -129,10 +136,14 @@ void find_for_travel(const ViewInTime& view, int index, std::vector<Deed>& deeds
         } else if (beyond_end || beyond_start) {
             deeds.push_back(PutWay{number, beyond_end ? std::min(share, end) : 0});
             deeds.push_back(Switch{travel.motor, beyond_end ? blocking.at_end : blocking.at_start});
+        } else if (is_latched(view, travel, share, turning)) {
+            deeds.push_back(
+                Switch{travel.motor, travel.travel.latched_at_start ? blocking.at_start : blocking.at_end});
         }
         return;
     }
     const Turning leaves = breaks_loose(view, travel.blocked, travel.rotor);
+    if (is_latched(view, travel, share, leaves)) return;
     if ((leaves == Turning::forwards && share < end) || (leaves == Turning::backwards && share > 0)) {
         deeds.push_back(Switch{travel.motor, blocking.turning});
         deeds.push_back(Turn{travel.rotor, leaves});

@@ -117,6 +117,31 @@ TEST_CASE("A jammed mechanism blocks its motor at once, a stiff one slows it") {
     CHECK(time_of(stiff, "M1", "stalled") - 1 == Approx(3 * 10.0 / 8).epsilon(0.02));
 }
 
+// A latch holds until its solenoid pulls (common practice): the motor pulls in vain before, and the door goes
+// on by itself once it has left, whatever the latch does then.
+TEST_CASE("What is latched at an end leaves it only while the latch is pulled") {
+    const auto circuit = test::circuit_of(
+        kSupply + on_off("S1") + on_off("S3") +
+            "<motor id='M1' plug='none' armature-ohm='1' no-load-a='1' load-a='2' spin-up-ms='50'/>"
+            "<mechanism id='M2' motor='M1' travel-s='3' start-percent='0' latch='Y1' latched-at='start'/>"
+            "<solenoid id='Y1' plug='none' coil-ohm='10'/>",
+        kGround + wire(1, "G1.+", "S1.1") + wire(2, "S1.2", "M1.1") + wire(3, "M1.2", "E1") +
+            wire(4, "G1.+", "S3.1") + wire(5, "S3.2", "Y1.1") + wire(6, "Y1.2", "E1"));
+    const auto way = [&](const std::vector<TimedSet>& sets, double until_s) {
+        auto course = Course::begin(circuit, test::settled(circuit), sets);
+        REQUIRE(course);
+        REQUIRE(course->run_until(until_s));
+        return course->way_percent(0);
+    };
+    CHECK(way({{0.1, "S1", "on", 0}}, 5) == Approx(0).margin(1e-9));
+    CHECK(way({{0.1, "S1", "on", 0}, {1, "S3", "on", 0}, {1.5, "S3", "off", 0}}, 5) ==
+          Approx(100).margin(0.1));
+    const auto events = events_until(circuit, {{0.1, "S1", "on", 0}, {1, "S3", "on", 0}}, 5);
+    const double pulled_s = time_of(events, "Y1", "pulled");
+    CHECK(pulled_s > 1);
+    CHECK(time_of(events, "M1", "turns forwards", 1) == Approx(pulled_s).margin(1e-3));
+}
+
 TEST_CASE("Something in the way stops a mechanism there") {
     const auto circuit = window_circuit();
     auto course = Course::begin(circuit, test::settled(circuit, {"hand=40"}), {{1, "S1", "on", 0}});

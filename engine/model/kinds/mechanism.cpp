@@ -15,7 +15,9 @@ Electrics electrics(const PartView& part) {
                              .load_factor = part.number("load-factor") * part.ailment("stiff").value_or(1),
                              .round = part.word("motion") == "round",
                              .jammed = part.ailment("seized").has_value(),
-                             .obstacle = std::string(part.word("obstacle"))}};
+                             .obstacle = std::string(part.word("obstacle")),
+                             .latch = std::string(part.word("latch")),
+                             .latched_at_start = part.word("latched-at") == "start"}};
 }
 
 std::vector<NumberSpec> numbers() {
@@ -68,7 +70,16 @@ const PartKind& mechanism() {
               .choices = {},
               .fallback = "",
               .text = "a quantity: percent of the travel beyond which something is in the way; 100 = nothing",
-              .refers_to = "quantity"}},
+              .refers_to = "quantity"},
+             {.name = "latch",
+              .choices = {},
+              .fallback = "",
+              .text = "a solenoid: the mechanism leaves the end it is latched at only while that pulls",
+              .refers_to = "solenoid"},
+             {.name = "latched-at",
+              .choices = {"end", "start"},
+              .fallback = "end",
+              .text = "the end of the travel at which the latch holds it"}},
         .conditions = {},
         .faults = {ailment_fault("seized",
                                  {0.5,
