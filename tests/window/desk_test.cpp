@@ -102,7 +102,7 @@ TEST_CASE("A file with errors is told with its lines and leaves the desk as it w
     CHECK(hands.says("Horns"));
 }
 
-TEST_CASE("A file that was chosen in the desktop's dialog is opened; without a dialog none is offered") {
+TEST_CASE("A file that was chosen in the desktop's dialog is opened, and none is offered without a dialog") {
     const test::TemporaryFolder folder("choose");
     const std::string zenity = folder.file("zenity");
     REQUIRE(files::write_atomically(
