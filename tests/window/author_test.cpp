@@ -3,6 +3,7 @@
 
 #include "engine/practice/scenario/read_scenario.h"
 #include "tests/support/files.h"
+#include "tests/support/temporary_folder.h"
 #include "tests/window/headless.h"
 #include "ui/files/text_files.h"
 #include "ui/window/author/author_mode.h"
@@ -18,22 +19,17 @@ using test::Headless;
 /// An empty working folder with the horns' circuit.
 class OwnWorkshop {
   public:
-    OwnWorkshop() : before_(fs::current_path()), own_(fs::temp_directory_path() / "halfsplit-author-test") {
-        fs::remove_all(own_);
-        fs::create_directories(own_);
-        fs::copy_file(test::project_file("circuits/horn.circuit.xml"), own_ / "horn.circuit.xml");
-        fs::current_path(own_);
+    OwnWorkshop() : folder_("author-window"), before_(fs::current_path()) {
+        fs::copy_file(test::project_file("circuits/horn.circuit.xml"), folder_.file("horn.circuit.xml"));
+        fs::current_path(folder_.path());
     }
     OwnWorkshop(const OwnWorkshop&) = delete;
     OwnWorkshop& operator=(const OwnWorkshop&) = delete;
-    ~OwnWorkshop() {
-        fs::current_path(before_);
-        fs::remove_all(own_);
-    }
+    ~OwnWorkshop() { fs::current_path(before_); }
 
   private:
+    test::TemporaryFolder folder_;
     fs::path before_;
-    fs::path own_;
 };
 
 /// Its name, with the circuit where it looks for it.
