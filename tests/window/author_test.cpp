@@ -1,5 +1,6 @@
 #include <catch2/catch.hpp>
 #include <filesystem>
+#include <string_view>
 
 #include "engine/practice/scenario/read_scenario.h"
 #include "tests/support/files.h"
@@ -160,6 +161,24 @@ TEST_CASE("What was typed of a job is there again after another was looked at") 
     hands.desk().open(path);
     hands.frames(3);
     CHECK(author(hands).job().level == 5);
+}
+
+TEST_CASE("Of a circuit without operating states no job can be made, and that is said") {
+    const OwnWorkshop workshop;
+    std::string text = files::read_text("horn.circuit.xml").value();
+    const std::string_view end = "</operating-states>";
+    const std::size_t from = text.find("<operating-states>");
+    const std::size_t to = text.find(end);
+    REQUIRE(to != std::string::npos);
+    text.erase(from, to + end.size() - from);
+    REQUIRE(files::write_atomically("bare.circuit.xml", text));
+    Headless hands;
+    hands.desk().open("bare.circuit.xml");
+    hands.frames(3);
+    CHECK(hands.desk().mode().drawn() != nullptr);
+    hands.desk().turn_to("author");
+    hands.frames(3);
+    CHECK(hands.says("this circuit has none"));
 }
 
 TEST_CASE("Turning to Author shows nobody what is wrong in the job he is at") {

@@ -59,6 +59,8 @@ Diagnostics AuthorMode::open(const std::string& path) {
 Diagnostics AuthorMode::open_circuit(const std::string& path) {
     auto read = files::read_circuit_on_disk(path);
     if (!read) return read.error();
+    if (read->circuit.states.empty())
+        return {{{path, 0, 0}, "a job is about an operating state, and this circuit has none"}};
     if (path == path_) {
         carry_over_to(path, std::move(*read));
         return {};
