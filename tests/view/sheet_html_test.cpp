@@ -7,6 +7,7 @@
 #include "ui/view/sheet_diagram.h"
 #include "ui/view/sheet_html.h"
 #include "ui/view/sheet_text.h"
+#include "ui/view/unit_signs.h"
 
 using namespace halfsplit;
 
@@ -88,7 +89,8 @@ TEST_CASE(
         CHECK(contains(text, circuit.title + ": test sheet"));
         // The demo circuits say it; an owner's own circuit is not called invented.
         CHECK((contains(text, "invented") || contains(text, "fictional")));
-        for (const model::OperatingState& state : circuit.states) CHECK(contains(text, state.title));
+        for (const model::OperatingState& state : circuit.states)
+            CHECK(contains(text, view::with_unit_signs(state.title)));
         CHECK(contains(html, "<svg "));
         CHECK_FALSE(std::regex_search(html, shut_short));
         for (const char* elsewhere : {"<link", "<img", " src=", "@import", "url(http"})

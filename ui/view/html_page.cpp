@@ -2,6 +2,8 @@
 
 #include <utility>
 
+#include "ui/view/unit_signs.h"
+
 namespace halfsplit::view {
 
 using xml::WrittenElement;
@@ -49,7 +51,7 @@ svg text { font: 3.2px "DejaVu Sans", Arial, sans-serif; fill: #141414; }
 )";
 
 WrittenElement element(const std::string& name, const std::string& kind, const std::string& text) {
-    WrittenElement made{name, {}, text.empty() ? kNoText : text};
+    WrittenElement made{name, {}, text.empty() ? kNoText : with_unit_signs(text)};
     if (!kind.empty()) made.attributes.emplace_back("class", kind);
     return made;
 }

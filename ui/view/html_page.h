@@ -9,7 +9,7 @@ namespace halfsplit::view {
 
 // Pages are built as trees and written by engine/xml/writer.h, so that everything people wrote is escaped.
 
-/// An element of a class, "" for none.
+/// An element of a class, "" for none; what people read, with the signs of units.
 xml::WrittenElement element(const std::string& name, const std::string& kind, const std::string& text);
 
 /// One that holds others.

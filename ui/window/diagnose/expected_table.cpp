@@ -9,6 +9,7 @@
 #include "engine/diagnosis/sheet/measured.h"
 #include "engine/model/structure.h"
 #include "ui/view/readings_table.h"
+#include "ui/view/unit_signs.h"
 #include "ui/window/diagnose/room.h"
 #include "ui/window/frame/colours.h"
 #include "ui/window/frame/widgets.h"
@@ -136,9 +137,9 @@ void ExpectedTable::field(const Frame& frame, const model::Circuit& circuit, con
         wanted_.reset();
     }
     ImGui::SetNextItemWidth(frame.px(kFieldPx));
-    const bool is_entered =
-        ImGui::InputTextWithHint("###field", row.cells.unit.empty() ? "seen" : row.cells.unit.c_str(), &text,
-                                 ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_AutoSelectAll);
+    const bool is_entered = ImGui::InputTextWithHint(
+        "###field", row.cells.unit.empty() ? "seen" : view::unit_sign(row.cells.unit).c_str(), &text,
+        ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_AutoSelectAll);
     name_last(frame, "field:" + row_name(row));
     if (text != before && text == taken)
         entries_.erase(key);

@@ -7,6 +7,7 @@
 #include <cstdio>
 
 #include "engine/base/index.h"
+#include "ui/view/unit_signs.h"
 #include "ui/window/frame/colours.h"
 #include "ui/window/frame/wrapped.h"
 
@@ -127,7 +128,7 @@ bool slide(const Frame& frame, const std::string& name, double& value, double le
     // The number stands beside: within, the grip would cover it.
     std::array<char, 48> number{};
     std::snprintf(number.data(), number.size(), most - least < 20 ? "%.1f %s" : "%.0f %s", value,
-                  unit.c_str());
+                  view::unit_sign(unit).c_str());
     const float width = ImGui::GetContentRegionAvail().x - frame.px(86);
     ImGui::SetNextItemWidth(width);
     const std::string format;
@@ -146,7 +147,7 @@ void words(const std::string& text) {
     const float width = has_width ? ImGui::GetContentRegionAvail().x : 24 * letter;
     // ImGui still parts a single word that is too wide.
     ImGui::PushTextWrapPos(ImGui::GetCursorPosX() + width);
-    ImGui::TextUnformatted(wrapped(on_one_line(text), width).c_str());
+    ImGui::TextUnformatted(wrapped(view::with_unit_signs(on_one_line(text)), width).c_str());
     ImGui::PopTextWrapPos();
 }
 
