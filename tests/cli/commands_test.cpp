@@ -5,6 +5,7 @@
 
 #include "tests/cli/program.h"
 #include "tests/support/circuit_text.h"
+#include "tests/support/sanitized.h"
 #include "tests/support/temporary_folder.h"
 
 using halfsplit::test::contains;
@@ -61,7 +62,10 @@ TEST_CASE("A file that is not there, no file or no circuit is refused with statu
 }
 
 TEST_CASE("All circuits we ship check without an error") {
-    const auto ran = run_command("'" HALFSPLIT_PROGRAM "' check circuits/*.circuit.xml circuits/*.scxml");
+    // A whole van takes minutes under the sanitizers; other tests have it there.
+    const std::string circuits =
+        halfsplit::test::kSanitized ? "circuits/[!v]*.circuit.xml" : "circuits/*.circuit.xml";
+    const auto ran = run_command("'" HALFSPLIT_PROGRAM "' check " + circuits + " circuits/*.scxml");
     INFO(ran.err);
     CHECK(ran.status == 0);
     CHECK(std::count(ran.out.begin(), ran.out.end(), '\n') >= 8);

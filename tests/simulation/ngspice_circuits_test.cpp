@@ -58,7 +58,7 @@ double worst_difference(const simulation::Settled& settled) {
 // the whole vehicle, which is of the same circuits), all node
 // voltages within 1 mV.
 TEST_CASE("ngspice finds the same voltages in every circuit and state, with and without faults") {
-    constexpr int kFaultsEach = test::kSanitized ? 6 : 30;
+    constexpr int kFaultsEach = test::kSanitized ? 2 : 30;
     constexpr int kFaultsEachWithUnits = 2;  // each has to be run through time first
     constexpr std::size_t kEveryStateOfAWholeVehicle = 20;
     constexpr std::size_t kPartsOfOneCircuit = 100;

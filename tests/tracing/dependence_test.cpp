@@ -6,6 +6,7 @@
 #include "engine/tracing/cut_tree.h"
 #include "engine/tracing/dependence.h"
 #include "engine/tracing/trace.h"
+#include "tests/support/sanitized.h"
 #include "tests/tracing/two_lamps.h"
 
 namespace halfsplit::tracing {
@@ -107,8 +108,9 @@ std::set<std::string> loads_of(const std::vector<LostLoad>& all) {
 TEST_CASE("On random networks, for every element, exactly the loads are lost that brute force loses") {
     const bool with_diodes = GENERATE(false, true);
     std::mt19937 random(with_diodes ? 11 : 5);
+    constexpr int kRounds = test::kSanitized ? 30 : 150;
     int losses = 0;
-    for (int round = 0; round < 150; ++round) {
+    for (int round = 0; round < kRounds; ++round) {
         const Bench bench = random_bench(random, with_diodes);
         const Wiring wiring = bench.wiring();
         const std::vector<LoadGroup> loads = load_groups(wiring);
@@ -128,7 +130,7 @@ TEST_CASE("On random networks, for every element, exactly the loads are lost tha
             CHECK(loads_of(dependence.lost_if_parts(node)) == lost_by_definition(bench, -1, node));
         }
     }
-    CHECK(losses > 500);
+    CHECK(losses > 3 * kRounds);
 }
 
 TEST_CASE("On random graphs the cut tree names exactly the vertices that separate, one-way edges or not") {

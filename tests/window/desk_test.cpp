@@ -5,6 +5,7 @@
 #include <filesystem>
 
 #include "tests/support/files.h"
+#include "tests/support/sanitized.h"
 #include "tests/support/temporary_folder.h"
 #include "tests/window/headless.h"
 #include "ui/files/text_files.h"
@@ -57,12 +58,15 @@ std::vector<std::string> cut_off(Headless& hands, const Screen& screen) {
 TEST_CASE(
     "Nothing that can be pushed covers anything else or is cut off, whatever the size of window and "
     "letters") {
+    const std::vector<std::string> circuits =
+        test::kSanitized ? std::vector<std::string>{"entry-step"}
+                         : std::vector<std::string>{"horn", "entry-step", "van-body"};
     for (const Screen& screen : {Screen{1600, 1000, 1}, Screen{1280, 720, 1}, Screen{1280, 720, 0.75},
                                  Screen{1280, 720, 1.5}, Screen{1920, 1080, 2}, Screen{1920, 1200, 2.5}})
-        for (const char* circuit : {"horn", "entry-step", "van-body"}) {
+        for (const std::string& circuit : circuits) {
             CAPTURE(screen.width, screen.height, screen.scale, circuit);
             Headless hands(screen.width, screen.height, {screen.scale, false});
-            hands.desk().open(test::project_file(std::string("circuits/") + circuit + ".circuit.xml"));
+            hands.desk().open(test::project_file("circuits/" + circuit + ".circuit.xml"));
             hands.frames(3);
             CHECK(overlapping(hands) == std::vector<std::string>{});
             CHECK(cut_off(hands, screen) == std::vector<std::string>{});

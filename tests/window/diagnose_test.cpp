@@ -242,6 +242,8 @@ TEST_CASE("An emptied field takes its reading back, and beginning anew asks firs
     REQUIRE(diagnosis_of(hands).notebook().readings().size() == 1);
     CHECK(diagnosis_of(hands).notebook().readings().front().finding.at == "K2.87");
 
+    // What is concluded would push the drawers about.
+    REQUIRE(wait_for_conclusion(hands));
     for (const char* each : {"drawer:vehicle", "drawer:next", "drawer:expected", "drawer:suspects"})
         if (hands.is_there(each)) hands.click(each);
     hands.click("drawer:readings");
