@@ -16,7 +16,7 @@ namespace {
 /// Up to here a circuit is drawn in one, in bands if it has to be.
 constexpr std::size_t kMostPartsOnOnePage = 150;
 /// Of a page of the circuit's own: what A4 across takes.
-constexpr int kPageSlots = 30;
+constexpr int kPageSlots = 22;
 /// Names in a title of a page.
 constexpr std::size_t kMostNamed = 3;
 
