@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -66,15 +67,14 @@ void draw_turn(const Pencil& pencil, const Box& ink, double turns) {
                           packed(pencil.frame().theme.mark), std::max(2.0F, pencil.px(1.2)));
 }
 
-/// About the part, and about the points that this symbol of it has.
+/// About the part, and about the points that this symbol of it has. A ground point is both in one.
 std::vector<std::string> doubts_about(const view::diagram::Symbol& symbol, const Marks& marks) {
+    std::set<std::string> names{symbol.part};
+    for (const auto& terminal : symbol.terminals) names.insert(terminal.point);
     std::vector<std::string> texts;
-    const auto take = [&](const std::string& name) {
+    for (const std::string& name : names)
         if (const auto found = marks.doubts.find(name); found != marks.doubts.end())
             texts.push_back(found->second);
-    };
-    take(symbol.part);
-    for (const auto& terminal : symbol.terminals) take(terminal.point);
     return texts;
 }
 
