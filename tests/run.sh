@@ -30,7 +30,7 @@ cmake --build --preset sanitize >>build.log 2>&1 || { tail -n 60 build.log; exit
 rm -f build.log
 LSAN_OPTIONS="suppressions=$root/tests/leaks_of_others.txt:print_suppressions=0" ctest --test-dir build-sanitize --output-on-failure -j2
 
-say "a minute of fuzzing"
+say "fuzzing, a minute each"
 sh tests/fuzz/run.sh 60
 
 say "all passed"

@@ -20,8 +20,13 @@ fuzz() {
     -dict="tests/fuzz/$dictionary" -artifact_prefix=build-sanitize/found/ -print_final_stats=1 "$@" \
     "build-sanitize/$corpus" "tests/fuzz/$corpus"
 }
-fuzz read_circuit_fuzz circuit.dict corpus "$@"
+# Two at a time.
+fuzz read_circuit_fuzz circuit.dict corpus "$@" &
+other=$!
 fuzz read_chart_fuzz chart.dict chart-corpus "$@"
-fuzz fault_table_fuzz fault-table.dict fault-table-corpus "$@"
+wait "$other"
+fuzz fault_table_fuzz fault-table.dict fault-table-corpus "$@" &
+other=$!
 fuzz readings_fuzz readings.dict readings-corpus "$@"
+wait "$other"
 fuzz practice_fuzz practice.dict practice-corpus "$@"
