@@ -46,6 +46,7 @@ TEST_CASE("A setting may be written with or without its sign, and spaces do not 
 
 TEST_CASE("What nobody can do is refused with what was expected") {
     CHECK(read_action("messure voltmeter K2.85").error().find("did you mean measure") != std::string::npos);
+    CHECK(read_action("repair X3.1").error().find("mend a wire") != std::string::npos);
     CHECK(read_action("measure voltmeter").error() == "expected is: measure INSTRUMENT AT [AGAINST]");
     CHECK(read_action("set S1=").error().find("expected is: set") == 0);
     CHECK_FALSE(read_action(""));

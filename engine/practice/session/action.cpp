@@ -107,7 +107,9 @@ tl::expected<Action, std::string> read_action(std::string_view text) {
         std::vector<std::string_view> known;
         known.reserve(kVerbs.size());
         for (const VerbSpec& each : kVerbs) known.push_back(each.word);
-        const std::string hint = did_you_mean(words.front(), known);
+        std::string hint = did_you_mean(words.front(), known);
+        if (words.front() == "repair" || words.front() == "fix")
+            hint = "; mend a wire, contact or plug, or replace a part";
         return tl::unexpected("'" + words.front() + "' is nothing one can do here" +
                               (hint.empty() ? "; help tells what is" : hint));
     }
