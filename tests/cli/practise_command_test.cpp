@@ -123,6 +123,8 @@ TEST_CASE("Sessions become a class table, and one that comes twice counts once")
     practised(kRight, folder.file("ana.session.jsonl"), "--who Ana");
     practised("replace K2\\ndone\\n", folder.file("ben.session.jsonl"), "--who Ben");
     const std::string db = " --db " + folder.file("r.db") + " ";
+    const TemporaryFolder empty("no-logs");
+    CHECK(run_program("results import" + db + "--no-cache " + empty.path()).status == 2);
     CHECK(contains(run_program("results import" + db + "--no-cache " + folder.path()).out, "2 of them new"));
     CHECK(contains(run_program("results import" + db + "--no-cache " + folder.path()).out, "0 of them new"));
     const auto json = nlohmann::json::parse(run_program("results show" + db + "--format json").out);

@@ -98,6 +98,8 @@ tl::expected<void, std::string> import_one(const std::string& log, files::Scenar
 }
 
 int run_import(const ResultsOptions& options) {
+    const std::vector<std::string> logs = logs_in(options.logs);
+    if (logs.empty()) return refused({problem("no session's log (.session.jsonl) is there")}, kUsage);
     auto store = files::ResultsStore::open(options.database);
     if (!store) return refused({problem(store.error())}, kAnswerIsNo);
     const auto before = store->all();
@@ -107,7 +109,6 @@ int run_import(const ResultsOptions& options) {
     Jobs jobs(options.no_cache, before->jobs);
     Progress progress;
     Diagnostics problems;
-    const std::vector<std::string> logs = logs_in(options.logs);
     for (std::size_t i = 0; i < logs.size(); ++i) {
         progress.tell(
             [&](std::ostream& out) { out << "imported " << i << " of " << logs.size() << " logs"; });
