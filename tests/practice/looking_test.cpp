@@ -41,12 +41,6 @@ TEST_CASE("Who looks all round is told what does something, and how much does no
     CHECK(names_seen(vehicle, "look all").size() == 11);
 }
 
-TEST_CASE("Where nothing does anything, that is all there is to tell") {
-    ServicedVehicle vehicle = vehicle_with(horns(), {}, "key-off");
-    CHECK(found(doing(vehicle, "look").observed, "all") ==
-          "2 things stand still, dark, cold or silent; look all tells them");
-}
-
 TEST_CASE("What has fallen silent since one last looked is told once") {
     ServicedVehicle vehicle = vehicle_with(signals(), {}, "indicators-left");
     doing(vehicle, "look");

@@ -4,7 +4,7 @@
 
 namespace halfsplit::view {
 
-// The signs are those of the SI brochure, 9th edition (table 4: Ω, °C; table 7: µ, m, k, M).
+// The signs of units and prefixes are those of the SI brochure, 9th edition (from memory).
 TEST_CASE("Units behind numbers are shown with their signs, and nothing else changes") {
     CHECK(with_unit_signs("4.70 kohm") == "4.70 kΩ");
     CHECK(with_unit_signs("0.3 ohm, then 20 degC") == "0.3 Ω, then 20 °C");

@@ -23,7 +23,8 @@ std::string answer_in_a_line(const practice::Entry& entry) {
     std::string text;
     for (const practice::Observed& each : entry.observed) {
         const bool is_reading = entry.action.verb == practice::Verb::measure;
-        text += (text.empty() ? "" : "; ") + (is_reading ? "" : each.about + ": ") + each.shown;
+        text += (text.empty() ? "" : "; ") +
+                (is_reading ? each.shown : observed_sentence(entry, each, each.about));
     }
     return text;
 }

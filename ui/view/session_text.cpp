@@ -19,6 +19,12 @@ using practice::Scenario;
 namespace {
 
 constexpr std::size_t kGroup = 3;
+/// Stands before the rest where nothing does anything.
+constexpr const char* kNothingBut = "nothing but";
+
+bool is_all_there_is(const Entry& entry, const practice::Observed& observed) {
+    return observed.about == practice::kTheRest && entry.observed.size() == 1;
+}
 
 /// 84000 as "84 000": by threes with a space (ISO 80000-1, from memory).
 std::string grouped(double number) {
@@ -136,11 +142,19 @@ std::string job_card_text(const Scenario& scenario, const model::Circuit& circui
     return text;
 }
 
+std::string observed_sentence(const Entry& entry, const practice::Observed& observed,
+                              const std::string& name) {
+    if (is_all_there_is(entry, observed)) return std::string(kNothingBut) + " " + observed.shown;
+    return name + (observed.about == practice::kTheRest ? " " : ": ") + observed.shown;
+}
+
 EntryWords entry_words(const model::Circuit& circuit, const Entry& entry) {
     EntryWords words;
     for (const practice::Observed& each : entry.observed) {
         const model::Part* part = circuit.find_part(each.about);
-        words.observed.push_back({part == nullptr ? each.about : part_text(*part), each.shown});
+        const std::string name = part == nullptr ? each.about : part_text(*part);
+        words.observed.push_back({is_all_there_is(entry, each) ? kNothingBut : name, each.shown,
+                                  observed_sentence(entry, each, name)});
     }
     words.told = entry.told;
     if (entry.observed.empty() && entry.told.empty() && practice::is_done_to_vehicle(entry.action.verb))

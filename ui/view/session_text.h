@@ -25,8 +25,10 @@ std::vector<std::string> cautions_of(const practice::Scenario& scenario, const m
 /// What came of an action, in pieces to lay out.
 struct EntryWords {
     struct Line {
-        std::string about;  ///< "P3 Horn, low note"
+        std::string about;  ///< "P3 Horn, low note", "and", "nothing but"
         std::string shown;
+        std::string
+            sentence;  ///< both: "P3 Horn, low note: silent", "nothing but 2 things that stand still …"
     };
     std::vector<Line> observed;
     std::string told;                   ///< a hint, or that nothing was seen to change; "" where neither
@@ -34,6 +36,10 @@ struct EntryWords {
     std::string clock;                  ///< "1.5 min, in all 7.5 min"
 };
 EntryWords entry_words(const model::Circuit& circuit, const practice::Entry& entry);
+
+/// What was seen in one sentence, with the name of what it was seen of.
+std::string observed_sentence(const practice::Entry& entry, const practice::Observed& observed,
+                              const std::string& name);
 
 /// What came of an action, with the clock: several lines.
 std::string entry_text(const model::Circuit& circuit, const practice::Entry& entry);

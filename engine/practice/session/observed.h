@@ -22,4 +22,8 @@ struct Observed {
     }
 };
 
+/// What it is about where somebody looked round: how many things there are that do nothing. It is there
+/// whatever else is seen, so that it tells no vehicle from another.
+inline constexpr const char* kTheRest = "and";
+
 }  // namespace halfsplit::practice

@@ -57,11 +57,10 @@ Observed of_way(const Circuit& circuit, const std::string& part, const Way& way)
 }
 
 /// How many they are tells no vehicle from another: what they would be is told of each.
-Observed the_rest(int count, bool is_all) {
-    const std::string things = std::to_string(count) + (count == 1 ? " thing" : " things");
-    const std::string stand = std::string(is_all ? "" : " that") + (count == 1 ? " stands" : " stand");
-    return {is_all ? "all" : "and", "quiet",
-            things + stand + " still, dark, cold or silent; look all tells them"};
+Observed the_rest(int count) {
+    const std::string things =
+        count == 1 ? "1 thing that stands" : std::to_string(count) + " things that stand";
+    return {kTheRest, "quiet", things + " still, dark, cold or silent; look all tells them"};
 }
 
 Observed clicking_at(const std::string& place, double per_min) {
@@ -187,7 +186,7 @@ std::vector<Observed> Onlooker::noteworthy(const std::optional<Appearance>& befo
              is_known ? std::optional(of_way(*circuit_, part, was->second)) : std::nullopt);
     }
     std::ranges::move(clicking(now), std::back_inserter(seen));
-    if (quiet > 0) seen.push_back(the_rest(quiet, seen.empty()));
+    if (quiet > 0) seen.push_back(the_rest(quiet));
     return seen;
 }
 

@@ -32,8 +32,7 @@ bool PractiseMode::offers(const Frame& frame, const std::string& name, const std
 
 void PractiseMode::entry_block(const Frame& frame, const Entry& entry) {
     const view::EntryWords told = view::entry_words(job_->circuit(), entry);
-    for (const view::EntryWords::Line& line : told.observed)
-        words(line.about + (line.about == "and" || line.about == "all" ? " " : ": ") + line.shown);
+    for (const view::EntryWords::Line& line : told.observed) words(line.sentence);
     if (!told.told.empty()) words(told.told);
     for (const std::string& text : told.cautions) caution(frame, text);
 }
