@@ -68,6 +68,7 @@ void Assembly::list_branches_by_slot() {
 
 void Assembly::set(int branch, Tie line) {
     if (line_[at(branch)] == line) return;
+    if (remembers_) replaced_.push_back({branch, line_[at(branch)]});
     line_[at(branch)] = line;
     const int slot = slot_[at(branch)];
     if (slot < 0 || is_changed_[at(slot)]) return;
@@ -107,6 +108,24 @@ std::span<const double> Assembly::solve_at(std::span<const int> columns) {
     update();
     elimination_.solve_at(columns, potential_);
     return potential_;
+}
+
+void Assembly::remember() {
+    solve();
+    elimination_.remember();
+    remembered_potential_ = potential_;
+    replaced_.clear();
+    remembers_ = true;
+}
+
+void Assembly::go_back() {
+    for (auto last = replaced_.rbegin(); last != replaced_.rend(); ++last)
+        line_[at(last->branch)] = last->line;
+    replaced_.clear();
+    for (const int slot : changed_) is_changed_[at(slot)] = 0;
+    changed_.clear();
+    elimination_.go_back();
+    potential_ = remembered_potential_;
 }
 
 void Assembly::resistances(std::span<const int> of, std::span<double> ohm) const {

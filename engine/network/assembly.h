@@ -28,6 +28,10 @@ class Assembly {
     std::span<const double> solve_at(std::span<const int> columns);
     std::span<const double> potential() const { return potential_; }
 
+    /// Solves, and remembers everything as it is then; go_back() takes back all that came after, to the bit.
+    void remember();
+    void go_back();
+
     /// What the network measures between the ends of each of these branches, the branch itself being part of
     /// it, where every branch is the straight line last solved for; `ohm` has one element for each.
     void resistances(std::span<const int> of, std::span<double> ohm) const;
@@ -63,6 +67,14 @@ class Assembly {
     std::vector<int> changed_;  ///< slots to be summed anew
     std::vector<char> is_changed_;
     std::vector<double> potential_;
+
+    struct Replaced {
+        int branch = 0;
+        Tie line;
+    };
+    bool remembers_ = false;
+    std::vector<Replaced> replaced_;  ///< since remember(), in that order
+    std::vector<double> remembered_potential_;
 };
 
 }  // namespace halfsplit::network

@@ -47,9 +47,13 @@ BalanceCheck::Power BalanceCheck::add_branches(const Assembly& assembly, std::sp
     const double* potential = assembly.potential().data();
     std::array<Power, kStreams> power{};
     const auto add = [&](int k, Power& sum) {
+        const Tie& line = assembly.line(k);
+        if (line.conductance == 0 && line.source == 0) {
+            current[at(k)] = 0;
+            return;
+        }
         const auto [from, to] = assembly.ends(k);
         const double voltage_v = potential[from] - potential[to];
-        const Tie& line = assembly.line(k);
         const double current_a = line.conductance * voltage_v + line.source;
         const double branch_w = current_a * voltage_v;
         current[at(k)] = current_a;

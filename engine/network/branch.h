@@ -23,6 +23,7 @@ struct Tangent {
     double at_v = 0;
     double current_a = 0;  ///< there
     double slope_s = 0;
+    double straight_v = 0;  ///< so far from at_v it surely stands for the law; 0 where that is not known
 };
 
 }  // namespace halfsplit::network

@@ -15,6 +15,11 @@ struct OperatingSlope {
 /// changes the current in the last bit its slope is exactly 0, so that no denormal numbers arise.
 OperatingSlope characteristic(const model::Law& law, double voltage_v);
 
+/// So far from `at_v`, in volts, that the law's current surely keeps within `off_a` of its tangent at `at_v`,
+/// which is `there`, and that limited_voltage() lets it go: from bounds of the second derivative. 0 where no
+/// bound is known.
+double straight_v(const model::Law& law, double at_v, const OperatingSlope& there, double off_a);
+
 /// A filament's thermal balance: u(r), the square of the voltage, as a share of the rated one, that holds it
 /// at r times its rated resistance, and how u rises with r. r > 0.
 struct FilamentBalance {

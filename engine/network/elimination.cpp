@@ -109,6 +109,7 @@ void Elimination::gather(int column) {
 void Elimination::factor() {
     changed_.clear();
     factored_ = true;
+    are_all_touched_ = true;
     if (pattern_.has_targets) {
         std::fill(tie_.begin(), tie_.end(), Tie{});
         eliminate_all_with_targets();
@@ -139,10 +140,60 @@ void Elimination::update() {
     if (path_.size() > limit) return factor();
     std::sort(path_.begin(), path_.end());
     for (const int p : path_) {
+        touch(p);
         gather(p);
         eliminate(p);
     }
     changed_.clear();
+}
+
+void Elimination::remember() {
+    update();
+    remembered_ = {own_, tie_, ratio_, inverse_, potential_};
+    is_touched_.assign(at(pattern_.columns()), 0);
+    touched_.clear();
+    are_all_touched_ = false;
+}
+
+inline void Elimination::touch(int column) {
+    if (are_all_touched_ || is_touched_[at(column)] != 0) return;
+    is_touched_[at(column)] = 1;
+    touched_.push_back(column);
+}
+
+void Elimination::bring_back(int column) {
+    const auto begin = at(pattern_.start[at(column)]);
+    const auto count = at(pattern_.start[at(column) + 1]) - begin;
+    const std::size_t ground = at(pattern_.entries() + column);
+    const auto copy = [begin, count](const auto& from, auto& to) {
+        std::copy_n(from.begin() + static_cast<std::ptrdiff_t>(begin), count,
+                    to.begin() + static_cast<std::ptrdiff_t>(begin));
+    };
+    copy(remembered_.own, own_);
+    copy(remembered_.tie, tie_);
+    copy(remembered_.ratio, ratio_);
+    own_[ground] = remembered_.own[ground];
+    tie_[ground] = remembered_.tie[ground];
+    inverse_[at(column)] = remembered_.inverse[at(column)];
+    potential_[at(column)] = remembered_.potential[at(column)];
+    is_touched_[at(column)] = 0;
+}
+
+void Elimination::go_back() {
+    for (const int column : changed_) touch(column);
+    changed_.clear();
+    if (are_all_touched_ || touched_.size() > at(pattern_.columns()) / 4) {
+        own_ = remembered_.own;
+        tie_ = remembered_.tie;
+        ratio_ = remembered_.ratio;
+        inverse_ = remembered_.inverse;
+        potential_ = remembered_.potential;
+        is_touched_.assign(at(pattern_.columns()), 0);
+    } else {
+        for (const int column : touched_) bring_back(column);
+    }
+    touched_.clear();
+    are_all_touched_ = false;
 }
 
 inline double Elimination::potential_of(int column, std::span<const double> potential) const {

@@ -59,6 +59,12 @@ class Elimination {
     /// to the bit.
     void update();
 
+    /// Brings all up to date and remembers it.
+    void remember();
+    /// Takes back whatever was set and eliminated since remember(), to the bit. Quicker than eliminating it
+    /// again.
+    void go_back();
+
     /// Potentials by column after factor() or update(); `potential` has at least pattern().columns()
     /// elements.
     void solve(std::span<double> potential) const;
@@ -94,6 +100,8 @@ class Elimination {
     void gather(int column);
     double potential_of(int column, std::span<const double> potential) const;
     void mark_path(int column);
+    void touch(int column);
+    void bring_back(int column);
 
     EliminationPattern pattern_;
     std::vector<Tie> own_;           ///< as set
@@ -106,6 +114,19 @@ class Elimination {
     std::vector<char> marked_;
     std::vector<int> entry_of_row_;
     bool factored_ = false;
+
+    /// All of the above that has a value, as it was.
+    struct Remembered {
+        std::vector<Tie> own;
+        std::vector<Tie> tie;
+        std::vector<double> ratio;
+        std::vector<double> inverse;
+        std::vector<double> potential;
+    };
+    Remembered remembered_;
+    std::vector<int> touched_;  ///< columns in which that may differ from now, unless it may in all
+    std::vector<char> is_touched_;
+    bool are_all_touched_ = true;
 };
 
 }  // namespace halfsplit::network

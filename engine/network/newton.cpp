@@ -66,6 +66,7 @@ void Newton::refresh(const Branch& branch, int index) {
             port_of_[at(ports_.back().branch)] = port;
             ports_[at(port)] = ports_.back();
             ports_.pop_back();
+            are_ports_others_ = true;
             port = -1;
         }
         const OperatingSlope line = characteristic(branch.law, 0);
@@ -75,10 +76,15 @@ void Newton::refresh(const Branch& branch, int index) {
     if (port < 0) {
         port = static_cast<int>(ports_.size());
         ports_.push_back({.branch = index});
+        are_ports_others_ = true;
+        // More of them share what may be left over.
+        if (warm_)
+            for (Tangent& each : ports_) each.straight_v = 0;
         return linearise(ports_.back(), usual_voltage(branch.law));
     }
     Tangent& known = ports_[at(port)];
     const OperatingSlope here = branch.conducts ? characteristic(branch.law, known.at_v) : OperatingSlope{};
+    known.straight_v = 0;
     if (!is_near(known, here)) put(known, known.at_v, here);
 }
 
@@ -97,6 +103,11 @@ double Newton::allowed_a(const OperatingSlope& here) const {
     return slack_ * kShareOfResidual * (kResidualA + kResidualShare * std::abs(here.current_a));
 }
 
+/// What is both allowed_a() and, seen from the port, negligible_v().
+double Newton::negligible_a(const OperatingSlope& here) const {
+    return std::min(allowed_a(here), negligible_v() * (here.slope_s + kLeakageSiemens / 2));
+}
+
 double Newton::negligible_v() const {
     return slack_ * kPotentialToleranceV / static_cast<double>(ports_.size());
 }
@@ -107,7 +118,7 @@ void Newton::linearise(Tangent& port, double at_v) {
 }
 
 void Newton::put(Tangent& port, double at_v, const OperatingSlope& here) {
-    port = {port.branch, at_v, here.current_a, here.slope_s};
+    port = {port.branch, at_v, here.current_a, here.slope_s, 0};
     assembly_.set(port.branch, {here.slope_s, here.current_a - here.slope_s * at_v});
 }
 
@@ -120,7 +131,8 @@ double Newton::voltage(int branch, std::span<const double> potential) const {
 /// the port the network has at most the resistance of the port itself in parallel with the leakage of its two
 /// nodes. True if that is little enough, in volts and in amperes; else linearises the ports where the
 /// potentials now are. A port so little off that all could be so keeps its tangent: the next step then redoes
-/// less of the elimination.
+/// less of the elimination. One that has hardly moved is not looked at: it is off by less than with the
+/// square of its way.
 bool Newton::relinearise() {
     moved_.clear();
     double step_v = 0;
@@ -130,6 +142,12 @@ bool Newton::relinearise() {
         const Branch& branch = branches_[at(port.branch)];
         if (!branch.conducts) continue;
         const double asked_v = voltage(port.branch, assembly_.potential());
+        const double moved_v = std::abs(asked_v - port.at_v);
+        if (moved_v < port.straight_v) {
+            const double share = moved_v / port.straight_v;
+            step_v += share * share * negligible_v();
+            continue;
+        }
         const double tangent_a = port.current_a + port.slope_s * (asked_v - port.at_v);
         const double next_v = limited_voltage(branch.law, port.at_v, asked_v);
         const OperatingSlope here = characteristic(branch.law, next_v);
@@ -137,7 +155,7 @@ bool Newton::relinearise() {
         const double port_step_v = off_a / (here.slope_s + kLeakageSiemens / 2);
         const bool is_settled = next_v == asked_v && off_a <= allowed_a(here);
         if (!is_settled || port_step_v > negligible_v())
-            moved_.push_back({port.branch, next_v, here.current_a, here.slope_s});
+            moved_.push_back({port.branch, next_v, here.current_a, here.slope_s, 0});
         settled = settled && is_settled;
         step_v += port_step_v;
         if (port_step_v > largest_v) {
@@ -146,8 +164,12 @@ bool Newton::relinearise() {
         }
     }
     if (settled && step_v <= slack_ * kPotentialToleranceV) return true;
-    for (const Tangent& tangent : moved_)
-        put(ports_[at(port_of_[at(tangent.branch)])], tangent.at_v, {tangent.current_a, tangent.slope_s});
+    for (const Tangent& tangent : moved_) {
+        Tangent& port = ports_[at(port_of_[at(tangent.branch)])];
+        const OperatingSlope there{tangent.current_a, tangent.slope_s};
+        put(port, tangent.at_v, there);
+        port.straight_v = straight_v(branches_[at(port.branch)].law, port.at_v, there, negligible_a(there));
+    }
     return false;
 }
 
@@ -232,12 +254,29 @@ bool Newton::set_tangents(std::span<const Tangent> tangents) {
         is_given[at(tangent.branch)] = 1;
     }
     ports_.assign(tangents.begin(), tangents.end());
+    are_ports_others_ = true;
     for (std::size_t i = 0; i < ports_.size(); ++i) {
         port_of_[at(ports_[i].branch)] = static_cast<int>(i);
         put(ports_[i], ports_[i].at_v, {ports_[i].current_a, ports_[i].slope_s});
     }
     warm_ = true;
     return true;
+}
+
+void Newton::remember() {
+    assembly_.remember();
+    remembered_ = {ports_, port_of_, warm_};
+    are_ports_others_ = false;
+}
+
+void Newton::go_back() {
+    assembly_.go_back();
+    ports_ = remembered_.ports;
+    if (are_ports_others_) {
+        port_of_ = remembered_.port_of;
+        are_ports_others_ = false;
+    }
+    warm_ = remembered_.warm;
 }
 
 bool Newton::run() {

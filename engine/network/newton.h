@@ -33,6 +33,10 @@ class Newton {
     /// See Solver.
     std::span<const Tangent> tangents() const { return ports_; }
     bool set_tangents(std::span<const Tangent> tangents);
+    /// Remembers where it stands, with the assembly, and goes back there. The branches' laws and states are
+    /// the caller's to restore.
+    void remember();
+    void go_back();
     int iterations() const { return iterations_; }
     /// The branch that was still moving most when the last step was judged, -1 if there is none but straight
     /// lines.
@@ -50,6 +54,7 @@ class Newton {
     bool is_near(const Tangent& port, const OperatingSlope& here) const;
     double allowed_a(const OperatingSlope& here) const;
     double negligible_v() const;
+    double negligible_a(const OperatingSlope& here) const;
     void restart();
     void linearise(Tangent& port, double at_v);
     void put(Tangent& port, double at_v, const OperatingSlope& here);
@@ -66,6 +71,14 @@ class Newton {
     int iterations_ = 0;
     int most_unsettled_ = -1;
     bool warm_ = false;
+
+    struct Remembered {
+        std::vector<Tangent> ports;
+        std::vector<int> port_of;
+        bool warm = false;
+    };
+    Remembered remembered_;
+    bool are_ports_others_ = false;  ///< than those remembered, or in another order
 };
 
 }  // namespace halfsplit::network

@@ -54,6 +54,11 @@ struct Solver::State {
         return result;
     }
 
+    /// To be called before a branch changes.
+    void note(int branch) {
+        if (remembers) replaced.push_back({branch, branches[at(branch)].law, branches[at(branch)].conducts});
+    }
+
     NoSolution failure(const Balance& balance, bool converged) const;
     void fill(Solution& solution, const Balance& balance) const;
 
@@ -62,6 +67,14 @@ struct Solver::State {
     Assembly assembly;
     Newton newton;
     BalanceCheck check_balance;
+
+    struct Replaced {
+        int branch = 0;
+        model::Law law;
+        bool conducts = true;
+    };
+    bool remembers = false;
+    std::vector<Replaced> replaced;  ///< since then, in that order
 };
 
 NoSolution Solver::State::failure(const Balance& balance, bool converged) const {
@@ -98,6 +111,7 @@ void Solver::set_law(int branch, const model::Law& law) {
     Branch& changed = state_->branches.at(at(branch));
     if (changed.law == law) return;
     require_valid(law);
+    state_->note(branch);
     changed.law = law;
     state_->newton.refresh(changed, branch);
 }
@@ -105,6 +119,7 @@ void Solver::set_law(int branch, const model::Law& law) {
 void Solver::set_conducts(int branch, bool conducts) {
     Branch& changed = state_->branches.at(at(branch));
     if (changed.conducts == conducts) return;
+    state_->note(branch);
     changed.conducts = conducts;
     state_->newton.refresh(changed, branch);
 }
@@ -142,6 +157,23 @@ std::span<const Tangent> Solver::tangents() const {
 
 bool Solver::set_tangents(std::span<const Tangent> tangents) {
     return state_->newton.set_tangents(tangents);
+}
+
+void Solver::remember() {
+    state_->newton.remember();
+    state_->replaced.clear();
+    state_->remembers = true;
+}
+
+void Solver::go_back() {
+    State& state = *state_;
+    if (!state.remembers) throw std::logic_error("nothing was remembered");
+    for (auto last = state.replaced.rbegin(); last != state.replaced.rend(); ++last) {
+        state.branches[at(last->branch)].law = last->law;
+        state.branches[at(last->branch)].conducts = last->conducts;
+    }
+    state.replaced.clear();
+    state.newton.go_back();
 }
 
 std::vector<int> Solver::floating_nodes() const {

@@ -77,6 +77,12 @@ class Solver {
     /// False, and nothing done, where they are not one for each curved law.
     bool set_tangents(std::span<const Tangent> tangents);
 
+    /// Remembers laws, states, lines and potentials as they now are. go_back() takes back all that changed
+    /// since, as often as one likes: the next solve() goes on as the first after remember() would have. Where
+    /// one change after the other is tried this is quicker than to change everything back.
+    void remember();
+    void go_back();
+
     /// Nodes with no path to the body through what conducts at the last solution (a blocking diode or an
     /// alternator that gives nothing does not): what a meter shows there is the meter's own doing.
     std::vector<int> floating_nodes() const;

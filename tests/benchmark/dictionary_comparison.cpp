@@ -129,27 +129,18 @@ class NonlinearTrial {
           first_short_(static_cast<int>(network.branches.size())),
           solver_(network.node_count, with_shorts(network, shorted_to), kSlack) {
         if (!solver_.solve_into(solution_)) throw std::runtime_error("no solution");
-        const auto tangents = solver_.tangents();
-        tangents_.assign(tangents.begin(), tangents.end());
+        solver_.remember();
     }
 
     const std::vector<double>& after(const SingleChange& fault) {
-        solver_.set_tangents(tangents_);
-        const int branch = fault.branch < 0 ? first_short_ + fault.from : fault.branch;
-        const model::Law law = fault.branch < 0 ? model::Law{} : network_.branches[at(branch)].law;
+        solver_.go_back();
         if (fault.branch < 0)
-            solver_.set_conducts(branch, true);
+            solver_.set_conducts(first_short_ + fault.from, true);
         else if (fault.line.conductance == 0)
-            solver_.set_conducts(branch, false);
+            solver_.set_conducts(fault.branch, false);
         else
-            solver_.set_law(branch, with_an_ohm(law));
+            solver_.set_law(fault.branch, with_an_ohm(network_.branches[at(fault.branch)].law));
         if (!solver_.solve_into(solution_)) ++unsolved;
-        if (fault.branch < 0)
-            solver_.set_conducts(branch, false);
-        else if (fault.line.conductance == 0)
-            solver_.set_conducts(branch, true);
-        else
-            solver_.set_law(branch, law);
         return solution_.potential_v;
     }
 
@@ -172,7 +163,6 @@ class NonlinearTrial {
     int first_short_;
     Solver solver_;
     Solution solution_;
-    std::vector<Tangent> tangents_;
 };
 
 double nonlinear_s(const RandomNetwork& network, const std::vector<SingleChange>& faults, int& unsolved) {

@@ -5,15 +5,34 @@
 #include <stdexcept>
 
 #include "engine/network/characteristic.h"
+#include "tests/support/random_network.h"
 
 namespace {
 
 using namespace halfsplit::model;
 using halfsplit::network::characteristic;
+using halfsplit::network::limited_voltage;
+using halfsplit::network::straight_v;
+namespace test = halfsplit::test;
 
 const std::vector<Law> kOneOfEach{
     Resistance{3},          Source{12.6, 0.01},    RegulatedSource{14.2, 0.01, 90}, Filament{12, 21, 0.1},
     Junction{1e-12, 0.026}, Junction{1e-20, 0.05}, RunningMotor{0.9, 0.6, 1.4, 12}};
+
+Law any_law(test::Random& random) {
+    switch (random.below(5)) {
+        case 0:
+            return Junction{random.log_uniform(1e-20, 1e-6), random.uniform(0.02, 0.1)};
+        case 1:
+            return RunningMotor{0.9, 0.6, random.uniform(0.7, 5), 12};
+        case 2:
+            return Cell{random.uniform(10, 13), 0.01, 0.03};
+        case 3:
+            return RegulatedSource{random.uniform(13, 15), 0.01, random.uniform(10, 150)};
+        default:
+            return Filament{12, random.log_uniform(1, 60), random.uniform(0.02, 0.5)};
+    }
+}
 
 double current_a(const Law& law, double v) {
     return characteristic(law, v).current_a;
@@ -120,4 +139,30 @@ TEST_CASE("A law outside its range is refused", "[characteristic]") {
                           Junction{0, 0.026}, Junction{1e-12, 0}, RunningMotor{1, 2, 1, 12},
                           RunningMotor{1, 1, 13, 12}, RunningMotor{0, 0.6, 1.4, 12}})
         CHECK_THROWS_AS(require_valid(law), std::invalid_argument);
+}
+
+// Sampled: nowhere within the way that is promised is a law further off its tangent.
+TEST_CASE("As far as a law is said to be straight it keeps to its tangent", "[characteristic]") {
+    test::Random random(1);
+    int promises = 0;
+    for (int i = 0; i < 20000; ++i) {
+        const Law law = any_law(random);
+        const double at_v = random.chance(0.1) ? 0 : random.uniform(-20, 20);
+        const auto there = characteristic(law, at_v);
+        const double off_a = random.log_uniform(1e-14, 1e-3);
+        const double way_v = straight_v(law, at_v, there, off_a);
+        REQUIRE(way_v >= 0);
+        if (way_v == 0) continue;
+        ++promises;
+        for (const double share : {-0.999, -0.5, 0.3, 0.999}) {
+            const double to_v = at_v + share * std::min(way_v, 100.0);
+            const double line_a = there.current_a + there.slope_s * (to_v - at_v);
+            const double rounding_a =
+                1e-15 * (std::abs(there.current_a) + there.slope_s * (std::abs(at_v) + std::abs(to_v)));
+            INFO("law " << law.index() << " at " << at_v << " V to " << to_v << " V");
+            REQUIRE(std::abs(current_a(law, to_v) - line_a) <= off_a + 10 * rounding_a);
+            REQUIRE(limited_voltage(law, at_v, to_v) == to_v);
+        }
+    }
+    CHECK(promises > 10000);
 }
