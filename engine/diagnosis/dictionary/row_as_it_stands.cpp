@@ -2,8 +2,7 @@
 
 #include "engine/base/index.h"
 #include "engine/diagnosis/dictionary/voltmeters.h"
-#include "engine/diagnosis/dictionary/without_power.h"
-#include "engine/simulation/operating_point.h"
+#include "engine/network/branches_in.h"
 
 namespace halfsplit::diagnosis {
 
@@ -20,30 +19,29 @@ void take_laws(const network::Network& sound, const network::Network& sound_at_r
 
 }  // namespace
 
-Told row_as_it_stands(const model::Circuit& circuit, const StateBase& base, const network::Fault& fault,
+Told row_as_it_stands(const model::Circuit& circuit, const StateBase& base,
+                      const std::vector<network::Fault>& faults, Start start,
                       const std::vector<Finding>& findings, std::span<float> row) {
     const StateBase::Stage& stage = base.stages.back();
     const auto sound = network::build_network(circuit, stage.situation);
     network::Situation situation = stage.situation;
-    situation.faults.push_back(fault);
+    situation.faults = faults;
     auto network = network::build_network(circuit, situation);
     if (!sound || !network) return Told::not_at_all;
     take_laws(stage.network, *sound, *network);
-    std::vector<int> conditions = base.conditions;
-    for (std::size_t i = 0; i < conditions.size(); ++i)
-        if (network->forced[i]) conditions[i] = network->conditions[i];
-    do {
-        auto point = simulation::find_operating_point(*network, std::move(conditions), circuit);
-        if (!point) return Told::not_at_all;
-        conditions = std::move(point->conditions);
-    } while (lets_go_without_power(*network, conditions));
+    network::Solver solver(network->node_count, network::branches_in(*network, network->conditions));
+    simulation::Rest rest;
+    const bool comes_to_rest = start == Start::standing
+                                   ? base.waking->come_to_rest_standing(circuit, *network, solver, rest)
+                                   : base.waking->come_to_rest_asleep(circuit, *network, solver, rest);
+    if (!comes_to_rest) return Told::not_at_all;
     const FindingPlaces places = places_of(circuit, findings, *network);
-    network::Solver solver(network->node_count, branches_with_meters(places, *network, conditions));
+    network::Solver with_meters(network->node_count, branches_with_meters(places, *network, rest.conditions));
     network::Solution solution;
-    if (!solver.solve_into(solution)) return Told::not_at_all;
-    read_currents_and_signs(places, *network, conditions, solution, row);
+    if (!with_meters.solve_into(solution)) return Told::not_at_all;
+    read_currents_and_signs(places, *network, rest.conditions, solution, row);
     Voltmeters voltmeters(places, static_cast<int>(network->branches.size()));
-    const bool is_read = voltmeters.read(*network, solver, solution, row);
+    const bool is_read = voltmeters.read(*network, with_meters, solution, row);
     return is_read ? Told::as_it_stands : Told::not_at_all;
 }
 

@@ -7,9 +7,14 @@
 
 namespace halfsplit::diagnosis {
 
-/// One row of a circuit that lives for a fault that comes while everything stands as in the sound vehicle,
-/// by building the network anew.
-Told row_as_it_stands(const model::Circuit& circuit, const StateBase& base, const network::Fault& fault,
+/// From what conditions a vehicle with a fault comes to rest: those the sound one stands in, or asleep, see
+/// Waking.
+enum class Start { standing, asleep };
+
+/// One row of a circuit that lives for faults that come while everything stands as in the sound vehicle, by
+/// building the network anew.
+Told row_as_it_stands(const model::Circuit& circuit, const StateBase& base,
+                      const std::vector<network::Fault>& faults, Start start,
                       const std::vector<Finding>& findings, std::span<float> row);
 
 }  // namespace halfsplit::diagnosis

@@ -64,6 +64,9 @@ tl::expected<StateBase, Diagnostics> StateBase::of(const Circuit& circuit, const
     base.lives = settled->living.has_value();
     if (base.lives) {
         base.conditions = settled->point.conditions;
+        const auto built = network::build_network(circuit, settled->situation);
+        if (!built) return tl::unexpected(built.error());
+        base.waking = Waking::of(circuit, settled->network, base.conditions, built->conditions);
         base.stages.push_back({std::move(settled->situation), std::move(settled->network)});
     } else {
         if (auto added = add_stages(circuit, state, base); !added) return tl::unexpected(added.error());

@@ -7,6 +7,7 @@
 
 #include "engine/base/diagnostic.h"
 #include "engine/diagnosis/dictionary/finding_places.h"
+#include "engine/diagnosis/dictionary/waking.h"
 #include "engine/network/fault_change.h"
 #include "engine/simulation/settle.h"
 
@@ -21,8 +22,9 @@ struct StateBase {
     };
     bool lives = false;
     std::vector<Stage> stages;
-    std::vector<int> conditions;  ///< that the first stage starts from
-    FindingPlaces places;         ///< in the last one
+    std::vector<int> conditions;        ///< that the first stage starts from
+    FindingPlaces places;               ///< in the last one
+    std::optional<Waking> waking = {};  ///< of a circuit that lives
 
     static tl::expected<StateBase, Diagnostics> of(const model::Circuit& circuit,
                                                    const model::OperatingState& state,

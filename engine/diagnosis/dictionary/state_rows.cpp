@@ -8,7 +8,6 @@
 #include "engine/diagnosis/dictionary/blank.h"
 #include "engine/diagnosis/dictionary/row_anew.h"
 #include "engine/diagnosis/dictionary/row_as_it_stands.h"
-#include "engine/diagnosis/dictionary/sign.h"
 
 namespace halfsplit::diagnosis {
 
@@ -44,15 +43,10 @@ StateRows::StateRows(const model::Circuit& circuit, const StateBase& base, int t
       settle_anew_(settle_anew),
       dictionary_(dictionary),
       state_(state),
+      what_moves_(circuit, dictionary, state),
       changes_(changes_of(circuit, base, dictionary.faults, threads)) {
     for (std::size_t stage = 0; stage < base.stages.size(); ++stage) hub_.push_back(hub_of(changes_, stage));
     list_leaks();
-    const std::vector<SignSource> sources = sign_sources(circuit);
-    for (const Finding& finding : dictionary.findings) {
-        const SignSource* source =
-            finding.kind == Finding::Kind::sign ? find_sign_source(sources, finding.at) : nullptr;
-        is_position_.push_back(source != nullptr && is_position(source->shows) ? 1 : 0);
-    }
     for (auto& trials : trials_) trials.resize(at(std::max(1, threads)));
 }
 
@@ -82,20 +76,14 @@ Trial& StateRows::trial(int thread, Group group) {
     return *trial;
 }
 
-/// What stands still does not tell what goes to and fro, nor where something would have gone to.
-void StateRows::forget_what_moves(std::span<float> values) const {
-    for (std::size_t i = 0; i < values.size(); ++i)
-        if (dictionary_.does_pulse(state_, static_cast<int>(i)) || is_position_[i])
-            values[i] = std::numeric_limits<float>::quiet_NaN();
-}
-
 Told StateRows::told_quickly(int row, int thread, std::span<float> values) {
     const Told told = base_.lives && row > 0 ? Told::as_it_stands : Told::exactly;
     if (row == 0) return trial(thread, ordinary).read(nullptr, values) ? told : Told::not_at_all;
     const StagedChange& change = changes_[at(row - 1)];
     if (change) return trial(thread, group_of(*change)).read(&*change, values) ? told : Told::not_at_all;
     const network::Fault& fault = dictionary_.faults[at(row - 1)].fault;
-    if (base_.lives) return row_as_it_stands(circuit_, base_, fault, dictionary_.findings, values);
+    if (base_.lives)
+        return row_as_it_stands(circuit_, base_, {fault}, Start::asleep, dictionary_.findings, values);
     return anew(row, values);
 }
 
@@ -118,7 +106,7 @@ void StateRows::fill(int row, int thread) {
     const std::span<float> values = row_of(dictionary_, state_, row);
     const bool is_watched = base_.lives && (row == 0 || settle_anew_);
     const Told told = is_watched ? anew(row, values) : told_quickly(row, thread, values);
-    if (told == Told::as_it_stands) forget_what_moves(values);
+    if (told == Told::as_it_stands) what_moves_.forget_in(values);
     if (told == Told::not_at_all) std::ranges::fill(values, std::numeric_limits<float>::quiet_NaN());
     dictionary_.told[at(state_) * at(dictionary_.rows()) + at(row)] = told;
 }

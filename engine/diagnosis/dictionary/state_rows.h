@@ -6,6 +6,7 @@
 
 #include "engine/diagnosis/dictionary/state_base.h"
 #include "engine/diagnosis/dictionary/trial.h"
+#include "engine/diagnosis/dictionary/what_moves.h"
 
 namespace halfsplit::diagnosis {
 
@@ -33,14 +34,13 @@ class StateRows {
     Trial& trial(int thread, Group group);
     Told told_quickly(int row, int thread, std::span<float> values);
     Told anew(int row, std::span<float> values) const;
-    void forget_what_moves(std::span<float> values) const;
 
     const model::Circuit& circuit_;
     const StateBase& base_;
     bool settle_anew_;
     Dictionary& dictionary_;
     int state_;
-    std::vector<char> is_position_;  ///< per finding
+    WhatMoves what_moves_;
     std::vector<StagedChange> changes_;
     std::vector<int> hub_;                                ///< per stage
     std::vector<std::set<NodePair>> leaks_[groups];       ///< per stage

@@ -14,6 +14,9 @@ using network::Network;
 
 namespace {
 
+/// What is fed by nothing stands below this, in volts.
+constexpr double kLiveV = 3;
+
 /// The network with a place for every leak there may be.
 Network with_places(const Network& network, const std::set<NodePair>& leaks) {
     Network wider = network;
@@ -92,16 +95,12 @@ Trial::Trial(const model::Circuit& circuit, const StateBase& base,
 
 /// What the solvers know of the sound vehicle is where each row begins, whatever was there before it.
 void Trial::begin(Stage& stage) {
-    if (stage.conditions.empty()) {
-        stage.conditions = starting_conditions(stage.network, rest_.conditions);
-        set_conducts(stage.network, stage.conditions, stage.solver);
-        // Where there is no solution, there may be one once relays have acted.
-        static_cast<void>(stage.solver.solve_into(rest_.solution));
-        const auto tangents = stage.solver.tangents();
-        stage.tangents.assign(tangents.begin(), tangents.end());
-    }
+    if (!stage.conditions.empty()) return stage.solver.go_back();
+    stage.conditions = starting_conditions(stage.network, rest_.conditions);
     set_conducts(stage.network, stage.conditions, stage.solver);
-    stage.solver.set_tangents(stage.tangents);
+    // Where there is no solution, there may be one once relays have acted.
+    static_cast<void>(stage.solver.solve_into(rest_.solution));
+    stage.solver.remember();
 }
 
 void Trial::put_in(const FaultChange& change, Stage& stage) const {
@@ -128,13 +127,13 @@ void Trial::put_in(const FaultChange& change, Stage& stage) const {
         network.triggers[at(level.trigger)].trigger = level.acts;
 }
 
+/// Out of the network: its solver goes back before the next row.
 void Trial::take_out(const FaultChange& change, const Network& sound, Stage& stage) const {
     Network& network = stage.network;
     for (const FaultChange::Changed& changed : change.branches) {
         network::NetworkBranch& branch = network.branches[at(changed.branch)];
         branch.electrical = sound.branches[at(changed.branch)].electrical;
         branch.always = sound.branches[at(changed.branch)].always;
-        stage.solver.set_law(changed.branch, branch.electrical.law);
     }
     for (const FaultChange::Leak& leak : change.leaks)
         network.branches[at(stage.leaks.at(pair_of(leak)))].electrical.conducts = false;
@@ -144,6 +143,28 @@ void Trial::take_out(const FaultChange& change, const Network& sound, Stage& sta
     }
     for (const FaultChange::Level& level : change.levels)
         network.triggers[at(level.trigger)].trigger = sound.triggers[at(level.trigger)].trigger;
+}
+
+/// Whether something that conducts in the sound vehicle does not any more and yet stands under voltage at
+/// both its ends: only then can it matter how the vehicle came to stand as it does, see Waking.
+bool Trial::is_fed_from_behind(const Stage& stage, const FaultChange& change) const {
+    const Network& sound = base_.stages.back().network;
+    const auto is_live = [this](int node) {
+        return node != network::kBody && std::abs(rest_.solution.potential_v[at(node)]) > kLiveV;
+    };
+    const auto is_open_between_live = [&](int index) {
+        const network::NetworkBranch& now = stage.network.branches[at(index)];
+        return sound.conducts(sound.branches[at(index)], base_.conditions) &&
+               !stage.network.conducts(now, rest_.conditions) && is_live(now.electrical.from) &&
+               is_live(now.electrical.to);
+    };
+    if (std::ranges::any_of(change.branches,
+                            [&](const auto& changed) { return is_open_between_live(changed.branch); }))
+        return true;
+    if (rest_.conditions == stage.conditions) return false;
+    for (int i = 0; i < static_cast<int>(sound.branches.size()); ++i)
+        if (!sound.branches[at(i)].conducts_in.empty() && is_open_between_live(i)) return true;
+    return false;
 }
 
 bool Trial::come_to_rest(Stage& stage, const FaultChange* change) {
@@ -157,7 +178,8 @@ bool Trial::come_to_rest(Stage& stage, const FaultChange* change) {
     do {
         if (!simulation::come_to_rest(stage.network, circuit_, stage.solver, rest_)) return false;
     } while (lets_go_without_power(stage.network, rest_.conditions));
-    return true;
+    if (change == nullptr || !base_.waking || !is_fed_from_behind(stage, *change)) return true;
+    return base_.waking->come_to_rest_asleep(circuit_, stage.network, stage.solver, rest_);
 }
 
 bool Trial::read(const std::vector<FaultChange>* change, std::span<float> row) {

@@ -38,11 +38,11 @@ class Trial {
         network::Network network;
         std::map<NodePair, int> leaks;  ///< their branches
         network::Solver solver;
-        std::vector<int> conditions;             ///< that the sound vehicle comes into the stage with
-        std::vector<network::Tangent> tangents;  ///< in them
+        std::vector<int> conditions;  ///< that the sound vehicle comes into the stage with
     };
     void begin(Stage& stage);
     void put_in(const network::FaultChange& change, Stage& stage) const;
+    bool is_fed_from_behind(const Stage& stage, const network::FaultChange& change) const;
     void take_out(const network::FaultChange& change, const network::Network& sound, Stage& stage) const;
     bool come_to_rest(Stage& stage, const network::FaultChange* change);
 

@@ -7,13 +7,16 @@
 
 namespace halfsplit::diagnosis {
 
+bool has_power(const network::Network& network, int unit, const std::vector<int>& conditions) {
+    const auto power = std::ranges::find(network.triggers, unit, &network::NetworkTrigger::part);
+    return power == network.triggers.end() || conditions[at(unit)] != power->trigger.below;
+}
+
 bool lets_go_without_power(const network::Network& network, std::vector<int>& conditions) {
     bool has_let_go = false;
     for (const network::NetworkDriver& driver : network.drivers) {
-        const auto power = std::ranges::find(network.triggers, driver.part, &network::NetworkTrigger::part);
-        const bool has_power =
-            power == network.triggers.end() || conditions[at(driver.part)] != power->trigger.below;
-        if (has_power || conditions[at(driver.slot)] == model::kDriverOff) continue;
+        if (has_power(network, driver.part, conditions) || conditions[at(driver.slot)] == model::kDriverOff)
+            continue;
         conditions[at(driver.slot)] = model::kDriverOff;
         has_let_go = true;
     }
