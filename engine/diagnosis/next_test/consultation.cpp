@@ -2,24 +2,9 @@
 
 #include <utility>
 
-#include "engine/diagnosis/dictionary/row_anew.h"
+#include "engine/diagnosis/suspects/predict.h"
 
 namespace halfsplit::diagnosis {
-
-PredictPair predict_anew(const model::Circuit& circuit, const Dictionary& dictionary) {
-    return [&circuit, &dictionary](FaultPair pair, std::span<const int> states) {
-        const std::vector<network::Fault> faults{dictionary.faults[at(pair.first)].fault,
-                                                 dictionary.faults[at(pair.second)].fault};
-        std::vector<PredictedRow> rows;
-        for (const int state : states) {
-            PredictedRow row{std::vector<float>(dictionary.findings.size()), {}};
-            row.told = row_anew(circuit, *circuit.find_state(dictionary.states[at(state)]), faults,
-                                dictionary.findings, dictionary.pulses[at(state)], row.values);
-            rows.push_back(std::move(row));
-        }
-        return rows;
-    };
-}
 
 tl::expected<std::unique_ptr<Consultation>, Diagnostics> Consultation::on(const model::Circuit& circuit,
                                                                           Dictionary dictionary,
@@ -38,11 +23,13 @@ Consultation::Consultation(const model::Circuit& circuit, Dictionary dictionary,
       assumptions_(assumptions),
       workshop_(workshop_for(circuit, dictionary_)),
       permitted_(measurable(circuit, dictionary_)),
+      predict_pair_(pair_prediction(circuit, dictionary_)),
+      predict_anew_(prediction_anew(circuit, dictionary_)),
       hypotheses_(new_hypotheses()) {}
 
-Hypotheses Consultation::new_hypotheses(PredictPair predict) const {
-    if (!predict) predict = predict_anew(circuit_, dictionary_);
-    return {dictionary_, spread_, assumptions_, std::move(predict)};
+Hypotheses Consultation::new_hypotheses(PredictPair pair, PredictAnew anew) const {
+    return {dictionary_, spread_, assumptions_, pair ? std::move(pair) : predict_pair_,
+            anew ? std::move(anew) : predict_anew_};
 }
 
 Advice Consultation::advise(const Evidence& evidence, const std::vector<int>& states) {

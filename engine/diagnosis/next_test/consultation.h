@@ -14,9 +14,6 @@
 
 namespace halfsplit::diagnosis {
 
-/// Settles the circuit anew with both faults of a pair. Borrows both.
-PredictPair predict_anew(const model::Circuit& circuit, const Dictionary& dictionary);
-
 /// What is known after some readings, and what to do then.
 struct Advice {
     Evidence evidence;
@@ -47,9 +44,11 @@ class Consultation {
     const Permitted& permitted() const { return permitted_; }
     const Hypotheses& hypotheses() const { return hypotheses_; }
 
-    /// Fresh, for another vehicle: hypotheses grow by the pairs that come under suspicion. `predict`: else
-    /// predict_anew().
-    Hypotheses new_hypotheses(PredictPair predict = {}) const;
+    /// Fresh, for another vehicle: hypotheses grow by the pairs that come under suspicion. Predicted by
+    /// other functions than predict_pair() and predict_anew() where such are given.
+    Hypotheses new_hypotheses(PredictPair pair = {}, PredictAnew anew = {}) const;
+    const PredictPair& predict_pair() const { return predict_pair_; }
+    const PredictAnew& predict_anew() const { return predict_anew_; }
 
   private:
     Consultation(const model::Circuit& circuit, Dictionary dictionary, Spread spread,
@@ -61,6 +60,8 @@ class Consultation {
     Assumptions assumptions_;
     Workshop workshop_;
     Permitted permitted_;
+    PredictPair predict_pair_;
+    PredictAnew predict_anew_;
     Hypotheses hypotheses_;
 };
 

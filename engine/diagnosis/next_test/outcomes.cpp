@@ -28,7 +28,7 @@ AllPredicted predicted(const Hypotheses& hypotheses, std::span<const int> asked,
     for (int member = 0; member < static_cast<int>(asked.size()); ++member) {
         const int hypothesis = asked[at(member)];
         const Expectation expected = expecting(hypotheses.values(hypothesis, test.state)[at(test.finding)],
-                                               hypotheses.told_of(hypothesis, test.state));
+                                               hypotheses.weighed_as(test.state));
         (expected.says_nothing() ? all.silent : all.telling)
             .push_back({expected, probability[at(member)], member});
     }

@@ -62,8 +62,9 @@ class StateScreen {
         if (hypotheses_.dictionary().findings[at(finding)].kind == Finding::Kind::sign) return 1;
         constexpr double kSigmas = 4;
         const Expecting expecting = hypotheses_.expecting(state_, finding);
-        return static_cast<float>(kSigmas * std::min(expecting(scales_[i].low, Told::exactly).sigma,
-                                                     expecting(scales_[i].high, Told::exactly).sigma));
+        const Told told = hypotheses_.weighed_as(state_);
+        return static_cast<float>(kSigmas * std::min(expecting(scales_[i].low, told).sigma,
+                                                     expecting(scales_[i].high, told).sigma));
     }
 
     void count() {

@@ -9,7 +9,7 @@
 namespace halfsplit::diagnosis {
 namespace {
 
-void check(const Dictionary& dictionary, const Spread& spread) {
+void check_shapes(const Dictionary& dictionary, const Spread& spread) {
     const std::size_t findings = dictionary.findings.size();
     const std::size_t states = dictionary.states.size();
     if (at(spread.findings) != findings || spread.sigma.size() != states * findings)
@@ -45,14 +45,27 @@ std::array<double, 3> ranges_of(const Dictionary& dictionary) {
     return ranges;
 }
 
+Told least_certain(const Dictionary& dictionary, int state) {
+    for (int row = 0; row < dictionary.rows(); ++row)
+        if (dictionary.told_of(state, row) == Told::as_it_stands) return Told::as_it_stands;
+    return Told::exactly;
+}
+
 }  // namespace
 
 Hypotheses::Hypotheses(const Dictionary& dictionary, const Spread& spread, const Assumptions& assumptions,
-                       PredictPair predict)
-    : dictionary_(dictionary), spread_(spread), assumptions_(assumptions), predict_(std::move(predict)) {
-    check(dictionary, spread);
+                       PredictPair predict, PredictAnew anew)
+    : dictionary_(dictionary),
+      spread_(spread),
+      assumptions_(assumptions),
+      predict_(std::move(predict)),
+      anew_(std::move(anew)),
+      settled_of_(dictionary.told.size(), -1) {
+    check_shapes(dictionary, spread);
     for (const PossibleFault& fault : dictionary.faults) rate_sum_ += fault.rate;
     ranges_ = ranges_of(dictionary);
+    for (int state = 0; state < static_cast<int>(dictionary.states.size()); ++state)
+        weighed_as_.push_back(least_certain(dictionary, state));
     unknown_ = {std::vector<float>(dictionary.findings.size(), std::numeric_limits<float>::quiet_NaN()),
                 Told::not_at_all};
     for (int row = 0; row < dictionary.rows(); ++row) noticed_.push_back(differs_from_sound(row) ? 1 : 0);
@@ -108,24 +121,51 @@ void Hypotheses::predict_pairs(std::span<const int> states) {
             if (!pair.rows.contains(state)) lacking.push_back(state);
         if (lacking.empty()) continue;
         std::vector<PredictedRow> rows = predict_(pair.faults, lacking);
-        if (rows.size() != lacking.size()) throw std::logic_error("a pair was predicted in other states");
-        for (std::size_t i = 0; i < rows.size(); ++i) {
-            if (rows[i].values.size() != dictionary_.findings.size())
-                throw std::logic_error("a pair was predicted with other findings");
-            pair.rows[lacking[i]] = std::move(rows[i]);
+        check(rows, lacking.size());
+        for (std::size_t i = 0; i < rows.size(); ++i) pair.rows[lacking[i]] = std::move(rows[i]);
+    }
+}
+
+void Hypotheses::check(const std::vector<PredictedRow>& rows, std::size_t count) const {
+    if (rows.size() != count) throw std::logic_error("faults were predicted in other states");
+    for (const PredictedRow& row : rows)
+        if (row.values.size() != dictionary_.findings.size())
+            throw std::logic_error("faults were predicted with other findings");
+}
+
+bool Hypotheses::is_unsettled(int hypothesis, std::span<const int> states) const {
+    return anew_ && std::ranges::any_of(states, [this, hypothesis](int state) {
+               return told_of(hypothesis, state) == Told::as_it_stands;
+           });
+}
+
+void Hypotheses::settle(int hypothesis, std::span<const int> states) {
+    std::vector<int> unsettled;
+    for (const int state : states)
+        if (told_of(hypothesis, state) == Told::as_it_stands) unsettled.push_back(state);
+    if (unsettled.empty() || !anew_) return;
+    std::vector<PredictedRow> rows = anew_(faults_of(hypothesis), unsettled);
+    check(rows, unsettled.size());
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        if (is_pair(hypothesis)) {
+            pairs_[at(hypothesis - dictionary_.rows())].rows[unsettled[i]] = std::move(rows[i]);
+            continue;
         }
+        settled_of(hypothesis, unsettled[i]) = static_cast<int>(settled_.size());
+        settled_.push_back(std::move(rows[i]));
     }
 }
 
 std::span<const float> Hypotheses::values(int hypothesis, int state) const {
-    if (!is_pair(hypothesis))
-        return {&dictionary_.values[dictionary_.row_start(state, hypothesis)], dictionary_.findings.size()};
-    return row_of_pair(hypothesis, state).values;
+    if (is_pair(hypothesis)) return row_of_pair(hypothesis, state).values;
+    if (const int settled = settled_of(hypothesis, state); settled >= 0) return settled_[at(settled)].values;
+    return {&dictionary_.values[dictionary_.row_start(state, hypothesis)], dictionary_.findings.size()};
 }
 
 Told Hypotheses::told_of(int hypothesis, int state) const {
-    if (!is_pair(hypothesis)) return dictionary_.told_of(state, hypothesis);
-    return row_of_pair(hypothesis, state).told;
+    if (is_pair(hypothesis)) return row_of_pair(hypothesis, state).told;
+    if (const int settled = settled_of(hypothesis, state); settled >= 0) return settled_[at(settled)].told;
+    return dictionary_.told_of(state, hypothesis);
 }
 
 const PredictedRow& Hypotheses::row_of_pair(int hypothesis, int state) const {

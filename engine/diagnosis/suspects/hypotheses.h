@@ -13,7 +13,7 @@
 
 namespace halfsplit::diagnosis {
 
-/// What would be found with a pair of faults in one state.
+/// What would be found with some faults in one state.
 struct PredictedRow {
     std::vector<float> values;  ///< one per finding, NaN where told not at all
     Told told = Told::exactly;
@@ -22,8 +22,11 @@ struct PredictedRow {
 /// Indices into Dictionary::faults, the smaller first.
 using FaultPair = std::pair<int, int>;
 
-/// Settles the circuit anew with both faults, a row for each of the states asked for.
+/// What both faults together lead to, a row for each of the states asked for.
 using PredictPair = std::function<std::vector<PredictedRow>(FaultPair, std::span<const int> states)>;
+/// The same of any faults that are there from the start of the state.
+using PredictAnew =
+    std::function<std::vector<PredictedRow>(std::span<const int> faults, std::span<const int> states)>;
 
 /// All that may be the matter with a vehicle, and what each leads one to find: hypothesis 0 is the sound
 /// vehicle, the dictionary's other rows follow, then pairs of faults as they come under suspicion. Borrows
@@ -31,11 +34,11 @@ using PredictPair = std::function<std::vector<PredictedRow>(FaultPair, std::span
 class Hypotheses {
   public:
     /// Throws std::invalid_argument where dictionary and spread differ in shape. Without `predict` there are
-    /// no pairs.
+    /// no pairs; without `anew`, what was put into what stands stays as it is.
     Hypotheses(const Dictionary& dictionary, const Spread& spread, const Assumptions& assumptions,
-               PredictPair predict = {});
+               PredictPair predict = {}, PredictAnew anew = {});
     Hypotheses(const Dictionary& dictionary, Spread&& spread, const Assumptions& assumptions,
-               PredictPair predict = {}) = delete;
+               PredictPair predict = {}, PredictAnew anew = {}) = delete;
 
     const Dictionary& dictionary() const { return dictionary_; }
     const Assumptions& assumptions() const { return assumptions_; }
@@ -62,16 +65,25 @@ class Hypotheses {
     /// Has what all pairs lead to in these states worked out, which may take long; but of those set aside.
     void predict_pairs(std::span<const int> states);
 
+    /// Whether settle() would work anything out.
+    bool is_unsettled(int hypothesis, std::span<const int> states) const;
+    /// Has what was told as it stands in these states settled anew, which takes some tenths of a second for
+    /// each state of a whole vehicle.
+    void settle(int hypothesis, std::span<const int> states);
+
     /// One value per finding; NaN where that was not worked out for a pair.
     std::span<const float> values(int hypothesis, int state) const;
     Told told_of(int hypothesis, int state) const;
+    /// How cautiously all is weighed in a state: as the least certain row of the dictionary there. A
+    /// hypothesis that was looked at more closely than others must not gain by that alone.
+    Told weighed_as(int state) const { return weighed_as_[at(state)]; }
     /// Valid as long as this is.
     Expecting expecting(int state, int finding) const {
         return {dictionary_.findings[at(finding)], dictionary_.value(state, 0, finding),
                 spread_.of(state, finding), assumptions_};
     }
     Expectation expectation(int hypothesis, int state, int finding) const {
-        return expecting(state, finding)(values(hypothesis, state)[at(finding)], told_of(hypothesis, state));
+        return expecting(state, finding)(values(hypothesis, state)[at(finding)], weighed_as(state));
     }
 
     /// How wide nonsense of this kind scatters, V or A: over all that the dictionary holds.
@@ -79,7 +91,12 @@ class Hypotheses {
 
   private:
     bool differs_from_sound(int row) const;
+    void check(const std::vector<PredictedRow>& rows, std::size_t count) const;
     const PredictedRow& row_of_pair(int hypothesis, int state) const;
+    int& settled_of(int row, int state) { return settled_of_[at(state) * at(dictionary_.rows()) + at(row)]; }
+    int settled_of(int row, int state) const {
+        return settled_of_[at(state) * at(dictionary_.rows()) + at(row)];
+    }
 
     struct Pair {
         FaultPair faults;
@@ -91,12 +108,16 @@ class Hypotheses {
     const Spread& spread_;
     Assumptions assumptions_;
     PredictPair predict_;
+    PredictAnew anew_;
     double rate_sum_ = 0;
     std::array<double, 3> ranges_{1, 1, 1};
-    std::vector<char> noticed_;  ///< one per row of the dictionary
+    std::vector<Told> weighed_as_;  ///< one per state
+    std::vector<char> noticed_;     ///< one per row of the dictionary
     std::vector<Pair> pairs_;
     std::map<FaultPair, int> known_pairs_;
-    PredictedRow unknown_;  ///< what was not worked out
+    PredictedRow unknown_;         ///< what was not worked out
+    std::vector<int> settled_of_;  ///< into settled_, as Dictionary::told; -1: the dictionary's row stands
+    std::vector<PredictedRow> settled_;
 };
 
 }  // namespace halfsplit::diagnosis

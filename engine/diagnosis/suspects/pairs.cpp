@@ -112,8 +112,8 @@ class PairSearch {
         };
         const double both = value(a) + value(b) - value(0);
         if (kind == Finding::Kind::sign || !std::isfinite(both)) return -1e300;
-        const Expectation expected =
-            hypotheses_.expecting(reading.state, reading.finding)(static_cast<float>(both), Told::exactly);
+        const Expectation expected = hypotheses_.expecting(reading.state, reading.finding)(
+            static_cast<float>(both), hypotheses_.weighed_as(reading.state));
         return likelihood_of(kind, expected, reading.value, hypotheses_.range(kind),
                              hypotheses_.assumptions())
             .sum();

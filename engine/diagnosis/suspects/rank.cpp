@@ -11,7 +11,7 @@
 namespace halfsplit::diagnosis {
 namespace {
 
-/// Pairs worked out after one more reading: each has to be settled anew in every state.
+/// Pairs worked out after one more reading: each takes milliseconds for every state.
 constexpr int kPairsAtOnce = 24;
 constexpr double kHardlyCounts = 1e-4;
 
@@ -21,6 +21,12 @@ constexpr int kFew = 12;
 constexpr double kLikely = 0.98;
 constexpr int kRivals = 6;
 constexpr double kLeastOfRival = 0.003;
+
+/// What was told as it stands is settled anew before anybody acts on it: of what is likely, so many at once,
+/// and so many times, since what comes to the fore then may not have been settled either.
+constexpr double kWorthSettling = 0.05;
+constexpr int kSettledAtOnce = 3;
+constexpr int kSettlingRounds = 2;
 
 void check(const Hypotheses& hypotheses, const Evidence& evidence) {
     const Dictionary& dictionary = hypotheses.dictionary();
@@ -66,10 +72,12 @@ class Ranker {
     Ranking run() {
         hypotheses_.predict_pairs(states_of(readings_));
         weigh_all();
+        if (!single_explains() || are_few_left()) settle_foremost();
         ranking_.single_explains = single_explains();
         if (hypotheses_.predicts_pairs() && (!ranking_.single_explains || are_few_left())) {
             add_pairs();
             weigh_all();
+            settle_foremost();
         }
         set_pairs_aside();
         return std::move(ranking_);
@@ -99,6 +107,27 @@ class Ranker {
         const Assumptions& assumptions = hypotheses_.assumptions();
         return chance_of_nonsense(static_cast<int>(readings_.size()), contradictions_[at(*best)],
                                   assumptions.nonsense_share) > assumptions.surprise;
+    }
+
+    /// The likeliest that are still told as it stands.
+    std::vector<int> foremost_unsettled(const std::vector<int>& states) const {
+        std::vector<int> foremost;
+        for (const int each : ranking_.order) {
+            if (static_cast<int>(foremost.size()) == kSettledAtOnce) break;
+            if (ranking_.probability[at(each)] < kWorthSettling) break;
+            if (hypotheses_.is_unsettled(each, states)) foremost.push_back(each);
+        }
+        return foremost;
+    }
+
+    void settle_foremost() {
+        const std::vector<int> states = states_of(readings_);
+        for (int round = 0; round < kSettlingRounds; ++round) {
+            const std::vector<int> foremost = foremost_unsettled(states);
+            if (foremost.empty()) return;
+            for (const int each : foremost) hypotheses_.settle(each, states);
+            weigh_all();
+        }
     }
 
     bool are_few_left() const {

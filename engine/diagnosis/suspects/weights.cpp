@@ -40,7 +40,7 @@ Weights weigh(const Hypotheses& hypotheses, const Reading& reading) {
     const Expecting expecting = hypotheses.expecting(reading.state, reading.finding);
     for (int each = 0; each < count; ++each) {
         const Expectation expected = expecting(hypotheses.values(each, reading.state)[at(reading.finding)],
-                                               hypotheses.told_of(each, reading.state));
+                                               hypotheses.weighed_as(reading.state));
         if (expected.says_nothing()) {
             silent.push_back(each);
             continue;
