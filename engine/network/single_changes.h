@@ -51,7 +51,8 @@ class SingleChanges {
     double mutual(const SingleChange& change, int from, int to);
     void weigh(int index);
     double voltage_after(const SingleChange& change, int from, int to);
-    void observe_quickly(std::span<const int> nodes, std::size_t first, const Hear& hear) const;
+    void observe_quickly(std::span<const int> nodes, std::size_t first, const Hear& hear,
+                         std::vector<double>& table) const;
     void eliminate_anew(std::span<const int> nodes, const Hear& hear) const;
 
     const Assembly& solved_;

@@ -55,6 +55,8 @@ struct Dictionary {
     }
     bool does_pulse(int state, int finding) const { return pulses[at(state)].of[at(finding)] != Pulse::none; }
     Told told_of(int state, int row) const { return told[at(state) * at(rows()) + at(row)]; }
+    /// Whether any fault was put into what stands in this state, see Told.
+    bool puts_into_what_stands(int state) const;
     /// Their index, or -1 where the dictionary does not hold it.
     int index_of_state(std::string_view id) const;
     int index_of_finding(const Finding& finding) const;

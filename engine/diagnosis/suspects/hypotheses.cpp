@@ -45,12 +45,6 @@ std::array<double, 3> ranges_of(const Dictionary& dictionary) {
     return ranges;
 }
 
-Told least_certain(const Dictionary& dictionary, int state) {
-    for (int row = 0; row < dictionary.rows(); ++row)
-        if (dictionary.told_of(state, row) == Told::as_it_stands) return Told::as_it_stands;
-    return Told::exactly;
-}
-
 }  // namespace
 
 Hypotheses::Hypotheses(const Dictionary& dictionary, const Spread& spread, const Assumptions& assumptions,
@@ -65,7 +59,7 @@ Hypotheses::Hypotheses(const Dictionary& dictionary, const Spread& spread, const
     for (const PossibleFault& fault : dictionary.faults) rate_sum_ += fault.rate;
     ranges_ = ranges_of(dictionary);
     for (int state = 0; state < static_cast<int>(dictionary.states.size()); ++state)
-        weighed_as_.push_back(least_certain(dictionary, state));
+        weighed_as_.push_back(dictionary.puts_into_what_stands(state) ? Told::as_it_stands : Told::exactly);
     unknown_ = {std::vector<float>(dictionary.findings.size(), std::numeric_limits<float>::quiet_NaN()),
                 Told::not_at_all};
     for (int row = 0; row < dictionary.rows(); ++row) noticed_.push_back(differs_from_sound(row) ? 1 : 0);

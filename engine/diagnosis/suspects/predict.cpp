@@ -16,12 +16,6 @@
 namespace halfsplit::diagnosis {
 namespace {
 
-bool puts_into_what_stands(const Dictionary& dictionary, int state) {
-    for (int row = 1; row < dictionary.rows(); ++row)
-        if (dictionary.told_of(state, row) == Told::as_it_stands) return true;
-    return false;
-}
-
 /// Two: a user's machine has other things to do as well.
 constexpr int kThreads = 2;
 
@@ -76,7 +70,7 @@ class PairRows {
     const std::optional<Standing>& known(int state) {
         KnownState& of = states_[at(state)];
         std::call_once(of.is_known, [&] {
-            if (!puts_into_what_stands(dictionary_, state)) return;
+            if (!dictionary_.puts_into_what_stands(state)) return;
             auto base =
                 StateBase::of(circuit_, operating_state(circuit_, dictionary_, state), dictionary_.findings);
             if (base) of.standing = {std::move(*base), WhatMoves(circuit_, dictionary_, state)};

@@ -1,11 +1,13 @@
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
 #include "engine/diagnosis/dictionary/make_dictionary.h"
 #include "engine/diagnosis/suspects/predict.h"
 #include "engine/diagnosis/suspects/rank.h"
+#include "tests/diagnosis/dictionary/support.h"
 #include "tests/diagnosis/suspects/hand_made.h"
 #include "tests/support/circuit_text.h"
 
