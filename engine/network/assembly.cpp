@@ -119,8 +119,8 @@ void Assembly::remember() {
 }
 
 void Assembly::go_back() {
-    for (auto last = replaced_.rbegin(); last != replaced_.rend(); ++last)
-        line_[at(last->branch)] = last->line;
+    std::for_each(replaced_.rbegin(), replaced_.rend(),
+                  [this](const Replaced& last) { line_[at(last.branch)] = last.line; });
     replaced_.clear();
     for (const int slot : changed_) is_changed_[at(slot)] = 0;
     changed_.clear();

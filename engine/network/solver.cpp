@@ -168,10 +168,10 @@ void Solver::remember() {
 void Solver::go_back() {
     State& state = *state_;
     if (!state.remembers) throw std::logic_error("nothing was remembered");
-    for (auto last = state.replaced.rbegin(); last != state.replaced.rend(); ++last) {
-        state.branches[at(last->branch)].law = last->law;
-        state.branches[at(last->branch)].conducts = last->conducts;
-    }
+    std::for_each(state.replaced.rbegin(), state.replaced.rend(), [&state](const State::Replaced& last) {
+        state.branches[at(last.branch)].law = last.law;
+        state.branches[at(last.branch)].conducts = last.conducts;
+    });
     state.replaced.clear();
     state.newton.go_back();
 }

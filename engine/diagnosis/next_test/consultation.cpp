@@ -27,9 +27,8 @@ Consultation::Consultation(const model::Circuit& circuit, Dictionary dictionary,
       predict_anew_(prediction_anew(circuit, dictionary_)),
       hypotheses_(new_hypotheses()) {}
 
-Hypotheses Consultation::new_hypotheses(PredictPair pair, PredictAnew anew) const {
-    return {dictionary_, spread_, assumptions_, pair ? std::move(pair) : predict_pair_,
-            anew ? std::move(anew) : predict_anew_};
+Hypotheses Consultation::new_hypotheses(const PredictPair& pair, const PredictAnew& anew) const {
+    return {dictionary_, spread_, assumptions_, pair ? pair : predict_pair_, anew ? anew : predict_anew_};
 }
 
 Advice Consultation::advise(const Evidence& evidence, const std::vector<int>& states) {

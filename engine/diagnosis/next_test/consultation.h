@@ -46,7 +46,7 @@ class Consultation {
 
     /// Fresh, for another vehicle: hypotheses grow by the pairs that come under suspicion. Predicted by
     /// other functions than predict_pair() and predict_anew() where such are given.
-    Hypotheses new_hypotheses(PredictPair pair = {}, PredictAnew anew = {}) const;
+    Hypotheses new_hypotheses(const PredictPair& pair = {}, const PredictAnew& anew = {}) const;
     const PredictPair& predict_pair() const { return predict_pair_; }
     const PredictAnew& predict_anew() const { return predict_anew_; }
 
