@@ -18,6 +18,14 @@ struct Solution {
     double worst_residual_a = 0;   ///< largest sum of currents left over at a node
     double energy_mismatch_w = 0;  ///< |power of the sources - power of all else, the leakage counted|
     int iterations = 0;            ///< Newton steps (1 for a linear network)
+
+    double potential_at(int node) const {
+        return node == kBody ? 0 : potential_v[static_cast<std::size_t>(node)];
+    }
+    /// From its first end to its second.
+    double voltage_across(const Branch& branch) const {
+        return potential_at(branch.from) - potential_at(branch.to);
+    }
 };
 
 /// No operating point: the node where Kirchhoff's current law is violated most, and by how much; or, where it

@@ -15,13 +15,6 @@ using network::NetworkTrigger;
 
 namespace {
 
-double voltage_across(const NetworkBranch& branch, const network::Solution& solution) {
-    const auto potential = [&](int node) {
-        return node == network::kBody ? 0.0 : solution.potential_v[static_cast<std::size_t>(node)];
-    };
-    return potential(branch.electrical.from) - potential(branch.electrical.to);
-}
-
 double observed_value(const Network& network, const NetworkTrigger& trigger,
                       const network::Solution& solution) {
     if (trigger.trigger.observed == model::Observed::quantity) {
@@ -33,9 +26,10 @@ double observed_value(const Network& network, const NetworkTrigger& trigger,
         const bool is_voltage = trigger.trigger.observed == model::Observed::element_voltage_v;
         // A torn coil carries exactly nothing and pulls nothing, whatever stands between its ends.
         if (solution.current_a[static_cast<std::size_t>(branch)] == 0) continue;
-        const double here = is_voltage
-                                ? voltage_across(network.branches[static_cast<std::size_t>(branch)], solution)
-                                : solution.current_a[static_cast<std::size_t>(branch)];
+        const double here =
+            is_voltage
+                ? solution.voltage_across(network.branches[static_cast<std::size_t>(branch)].electrical)
+                : solution.current_a[static_cast<std::size_t>(branch)];
         value = std::max(value, std::abs(here));
     }
     return value;

@@ -171,14 +171,11 @@ const SignSource* find_sign_source(const std::vector<SignSource>& sources, std::
 
 double shown_share(const SignSource& source, std::span<const int> branches, const network::Network& network,
                    const std::vector<int>& conditions, const network::Solution& solution) {
-    const auto potential_v = [&](int node) {
-        return node == network::kBody ? 0 : solution.potential_v[at(node)];
-    };
     double share = 0;
     for (const int index : branches) {
         const NetworkBranch& branch = network.branches[at(index)];
         if (!network.conducts(branch, conditions)) continue;
-        const double voltage_v = potential_v(branch.electrical.from) - potential_v(branch.electrical.to);
+        const double voltage_v = solution.voltage_across(branch.electrical);
         share = std::max(share, share_of(source, {branch, voltage_v, solution.current_a[at(index)]}));
     }
     return share;

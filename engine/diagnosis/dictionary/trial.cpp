@@ -14,7 +14,7 @@ using network::Network;
 
 namespace {
 
-/// What is fed by nothing stands below this, in volts.
+/// What is fed by nothing stands below this, in volts; from memory.
 constexpr double kLiveV = 3;
 
 /// The network with a place for every leak there may be.
@@ -149,9 +149,7 @@ void Trial::take_out(const FaultChange& change, const Network& sound, Stage& sta
 /// both its ends: only then can it matter how the vehicle came to stand as it does, see Waking.
 bool Trial::is_fed_from_behind(const Stage& stage, const FaultChange& change) const {
     const Network& sound = base_.stages.back().network;
-    const auto is_live = [this](int node) {
-        return node != network::kBody && std::abs(rest_.solution.potential_v[at(node)]) > kLiveV;
-    };
+    const auto is_live = [this](int node) { return std::abs(rest_.solution.potential_at(node)) > kLiveV; };
     const auto is_open_between_live = [&](int index) {
         const network::NetworkBranch& now = stage.network.branches[at(index)];
         return sound.conducts(sound.branches[at(index)], base_.conditions) &&
@@ -175,9 +173,7 @@ bool Trial::come_to_rest(Stage& stage, const FaultChange* change) {
         draw_lines_anew(*change, stage.solver);
     }
     rest_.conditions = starting_conditions(stage.network, before);
-    do {
-        if (!simulation::come_to_rest(stage.network, circuit_, stage.solver, rest_)) return false;
-    } while (lets_go_without_power(stage.network, rest_.conditions));
+    if (!come_to_rest_with_power(circuit_, stage.network, stage.solver, rest_)) return false;
     if (change == nullptr || !base_.waking || !is_fed_from_behind(stage, *change)) return true;
     return base_.waking->come_to_rest_asleep(circuit_, stage.network, stage.solver, rest_);
 }

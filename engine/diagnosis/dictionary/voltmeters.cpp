@@ -29,14 +29,11 @@ bool Voltmeters::read(const network::Network& network, network::Solver& solver,
                       const network::Solution& solution, std::span<float> row) {
     MeterDoubt doubt(network, places_.voltages, first_meter_, solver, solution);
     const bool has_same_ports = !learns_ && are_known(doubt.ports());
-    const auto potential_v = [&](int node) {
-        return node == network::kBody ? 0 : solution.potential_v[at(node)];
-    };
     doubtful_.clear();
     for (int meter = 0; meter < static_cast<int>(places_.voltages.size()); ++meter) {
         const FindingPlaces::Voltage& voltage = places_.voltages[at(meter)];
         const double ohm = doubt.ohm(meter);
-        const double open_v = potential_v(voltage.at) - potential_v(voltage.against);
+        const double open_v = solution.potential_at(voltage.at) - solution.potential_at(voltage.against);
         row[at(voltage.finding)] =
             static_cast<float>(open_v * instruments::kVoltmeterOhm / (instruments::kVoltmeterOhm + ohm));
         if (!doubt.is_possible(meter, open_v)) continue;

@@ -17,33 +17,20 @@ namespace {
 /// Rounds of units that give each other their supply.
 constexpr int kMostRounds = 6;
 
-/// A motor with less than this share of its usual voltage does not get anything on its way.
+/// A motor with less than this share of its usual voltage does not get anything on its way; from memory.
 constexpr double kTurnsShare = 0.3;
-/// Below this nothing turns.
+/// Below this nothing turns; from memory.
 constexpr double kStandsV = 0.5;
 
 double rotor_v(const Network& network, const network::NetworkTravel& travel,
                const network::Solution& solution) {
-    const network::Branch& rotor = network.branches[at(travel.rotor)].electrical;
-    const auto potential = [&](int node) {
-        return node == network::kBody ? 0 : solution.potential_v[at(node)];
-    };
-    return potential(rotor.from) - potential(rotor.to);
+    return solution.voltage_across(network.branches[at(travel.rotor)].electrical);
 }
 
 std::vector<int> with_forced(const Network& network, std::vector<int> conditions) {
     for (std::size_t i = 0; i < conditions.size(); ++i)
         if (network.forced[i]) conditions[i] = network.conditions[i];
     return conditions;
-}
-
-/// Outputs of units that have lost their power let go, which may take it from others.
-bool come_to_rest_with_power(const model::Circuit& circuit, const Network& network, network::Solver& solver,
-                             simulation::Rest& rest) {
-    do {
-        if (!simulation::come_to_rest(network, circuit, solver, rest)) return false;
-    } while (lets_go_without_power(network, rest.conditions));
-    return true;
 }
 
 }  // namespace
