@@ -37,7 +37,26 @@ bool is_bent(const model::Trigger& before, const model::Trigger& now) {
     return before.rise != now.rise || before.fall != now.fall;
 }
 
+/// Adds what has another key than all that is there; false where something has not.
+template <class Each, class Key>
+bool add_apart(std::vector<Each>& all, const std::vector<Each>& further, Key key) {
+    for (const Each& each : further)
+        if (std::ranges::any_of(all, [&](const Each& present) { return key(present) == key(each); }))
+            return false;
+    all.insert(all.end(), further.begin(), further.end());
+    return true;
+}
+
 }  // namespace
+
+std::optional<FaultChange> together(FaultChange one, const FaultChange& other) {
+    const bool are_apart =
+        add_apart(one.branches, other.branches, [](const auto& changed) { return changed.branch; }) &&
+        add_apart(one.leaks, other.leaks, [](const auto& leak) { return std::minmax(leak.from, leak.to); }) &&
+        add_apart(one.held, other.held, [](const auto& held) { return held.part; }) &&
+        add_apart(one.levels, other.levels, [](const auto& level) { return level.trigger; });
+    return are_apart ? std::optional(std::move(one)) : std::nullopt;
+}
 
 model::Law crept(const model::Law& law, const model::Law& built, const NetworkBranch& now) {
     const model::Law& present = now.electrical.law;

@@ -44,6 +44,10 @@ struct FaultChange {
     bool is_nothing() const { return branches.empty() && leaks.empty() && held.empty() && levels.empty(); }
 };
 
+/// What two faults change together; nullopt where they meddle with one thing, so that it matters how both
+/// are worked in.
+std::optional<FaultChange> together(FaultChange one, const FaultChange& other);
+
 /// What becomes of a law that a branch has instead of the one it was built with, once it has crept (model/
 /// slow_change.h) as far as the branch as it now is.
 model::Law crept(const model::Law& law, const model::Law& built, const NetworkBranch& now);

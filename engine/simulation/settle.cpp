@@ -14,8 +14,6 @@ using network::Situation;
 
 namespace {
 
-/// Where a state does not say how long it takes to come about.
-constexpr double kAtTheEndS = 5;
 /// Until an instrument that has just been connected is read.
 constexpr double kInstrumentS = 0.5;
 constexpr double kLookEveryS = 0.1;

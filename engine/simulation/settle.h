@@ -12,6 +12,9 @@
 
 namespace halfsplit::simulation {
 
+/// Where a state does not say how long it takes to come about.
+constexpr double kAtTheEndS = 5;
+
 /// A circuit in a situation, come to rest.
 struct Settled {
     network::Situation situation;  ///< with what the steps have set

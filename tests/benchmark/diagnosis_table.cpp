@@ -64,16 +64,15 @@ struct Subject {
     const diagnosis::Dictionary& dictionary() const { return consultation->dictionary(); }
 
     Hypotheses hypotheses() const {
-        return consultation->new_hypotheses(timed(consultation->predict_pair()),
+        return consultation->new_hypotheses(timed(consultation->predict_pairs()),
                                             timed(consultation->predict_anew()));
     }
 
     /// The same, and its processor time is added to `settling`.
-    template <class Predict>
-    Predict timed(Predict predict) const {
-        return [this, predict = std::move(predict)](const auto& faults, std::span<const int> states) {
+    diagnosis::Predict timed(diagnosis::Predict predict) const {
+        return [this, predict = std::move(predict)](std::span<const diagnosis::FaultsInState> wanted) {
             const std::clock_t begin = std::clock();
-            auto rows = predict(faults, states);
+            auto rows = predict(wanted);
             settling += std::clock() - begin;
             return rows;
         };
@@ -98,11 +97,12 @@ struct Totals {
     double tests = 0;
     double minutes = 0;
     double needless = 0;
-    double slowest_s = 0;           ///< from a reading to the next choice, of all
+    double slowest_s = 0;           ///< from a reading to the next choice, of all; processor time
     double slowest_settling_s = 0;  ///< the same with what had to be settled for it
+    std::vector<double> waits_s;    ///< all of it on the clock, whatever else the machine does
 };
 
-/// Times what goes on between one reading and the next, in processor time: others may use the machine too.
+/// Times what goes on between one reading and the next.
 class Stopwatch {
   public:
     explicit Stopwatch(const Subject& subject) : subject_(subject) { start(); }
@@ -125,22 +125,27 @@ class Stopwatch {
     void report_to(Totals& totals) const {
         totals.slowest_s = std::max(totals.slowest_s, in_seconds(slowest_));
         totals.slowest_settling_s = std::max(totals.slowest_settling_s, in_seconds(slowest_settling_));
+        totals.waits_s.insert(totals.waits_s.end(), waits_s_.begin(), waits_s_.end());
     }
 
   private:
     static double in_seconds(std::clock_t ticks) { return static_cast<double>(ticks) / CLOCKS_PER_SEC; }
     void start() {
         begin_ = std::clock();
+        clock_begin_ = Clock::now();
         settling_before_ = subject_.settling;
     }
     void stop() {
         const std::clock_t all = std::clock() - begin_;
         slowest_settling_ = std::max(slowest_settling_, all);
         slowest_ = std::max(slowest_, all - (subject_.settling - settling_before_));
+        waits_s_.push_back(seconds_since(clock_begin_));
     }
 
     const Subject& subject_;
     std::clock_t begin_ = 0;
+    Clock::time_point clock_begin_;
+    std::vector<double> waits_s_;
     std::clock_t settling_before_ = 0;
     std::clock_t slowest_ = 0;
     std::clock_t slowest_settling_ = 0;
@@ -196,10 +201,10 @@ struct Drawn {
 };
 
 /// Something that can be seen to be not as it should be, whichever comes first from a random start on.
-std::optional<diagnosis::Reading> complaint_about(const Subject& subject, const Drawn& drawn,
-                                                  std::mt19937_64& generator) {
-    test::SimulatedVehicle vehicle(subject.circuit, subject.dictionary(), drawn.broken, subject.unnoticed,
-                                   {true, 0}, drawn.seed);
+std::optional<diagnosis::Reading> complaint_about(const Subject& subject, const std::vector<int>& broken,
+                                                  std::uint64_t seed, std::mt19937_64& generator) {
+    test::SimulatedVehicle vehicle(subject.circuit, subject.dictionary(), broken, subject.unnoticed,
+                                   {true, 0}, seed);
     const diagnosis::PatientVehicle patient = vehicle.patient();
     const auto& permitted = subject.consultation->permitted();
     const std::size_t tests = permitted.states.size() * permitted.findings.size();
@@ -240,7 +245,7 @@ Drawn draw(const Subject& subject, const Manner& manner, bool with_complaint, st
                     {}};
         drawn.evidence.complaint = true;
         if (!with_complaint) return drawn;
-        if (const auto complaint = complaint_about(subject, drawn, generator)) {
+        if (const auto complaint = complaint_about(subject, drawn.broken, drawn.seed, generator)) {
             drawn.evidence.readings.push_back(*complaint);
             return drawn;
         }
@@ -256,11 +261,18 @@ Totals totals_of(const Subject& subject, const Manner& manner, const Draws& draw
         const Drawn drawn = draw(subject, manner, draws.with_complaint, generator);
         test::SimulatedVehicle vehicle(subject.circuit, subject.dictionary(), drawn.broken, subject.unnoticed,
                                        {true, manner.nonsense_share}, drawn.seed);
+        diagnosis::PatientVehicle patient = vehicle.patient();
+        std::mt19937_64 complains(drawn.seed);
+        if (draws.with_complaint)
+            patient.complain = [&] {
+                const auto left = complaint_about(subject, vehicle.broken(), drawn.seed, complains);
+                return left ? std::vector{*left} : std::vector<diagnosis::Reading>();
+            };
         Hypotheses hypotheses = subject.hypotheses();
         Stopwatch watch(subject);
         const diagnosis::Diagnosis run = diagnosis::follow(
             hypotheses, subject.consultation->workshop(), subject.consultation->permitted(),
-            watch.around(vehicle.patient()), drawn.evidence,
+            watch.around(std::move(patient)), drawn.evidence,
             manner.random_order ? kMostStepsAtRandom : kMostSteps,
             manner.random_order ? random_order(subject, generator()) : diagnosis::Deviate{});
         watch.report_to(totals);
@@ -275,7 +287,7 @@ Totals totals_of(const Subject& subject, const Manner& manner, const Draws& draw
     return totals;
 }
 
-void print(const char* manner, const Totals& totals) {
+void print(const char* manner, Totals totals) {
     const double vehicles = totals.vehicles;
     std::printf(
         "  %-22s %4d vehicles: %5.1f %% right, %5.1f tests, %6.1f min, %.3f needless repairs, "
@@ -283,6 +295,13 @@ void print(const char* manner, const Totals& totals) {
         manner, totals.vehicles, 100 * totals.right / vehicles, totals.tests / vehicles,
         totals.minutes / vehicles, totals.needless / vehicles, 1000 * totals.slowest_s,
         1000 * totals.slowest_settling_s);
+    std::vector<double>& waits_s = totals.waits_s;
+    std::ranges::sort(waits_s);
+    if (!waits_s.empty())
+        std::printf(
+            "    on the clock: half of %zu steps within %.0f ms, 99 %% within %.0f, all within %.0f\n",
+            waits_s.size(), 1000 * waits_s[waits_s.size() / 2], 1000 * waits_s[waits_s.size() * 99 / 100],
+            1000 * waits_s.back());
     std::fflush(stdout);
 }
 

@@ -4,6 +4,8 @@
 #include <optional>
 
 #include "engine/simulation/course.h"
+#include "engine/simulation/settle.h"
+#include "engine/simulation/time_to_act.h"
 #include "tests/support/circuit_text.h"
 
 using namespace halfsplit;
@@ -122,4 +124,29 @@ TEST_CASE("A circuit breaker opens on a blocked window motor, and closes again w
         if (event.subject == "F1" && event.what == "closed") closes_s.push_back(event.at_s);
     REQUIRE(!closes_s.empty());
     CHECK(closes_s.front() - *opened_s == Approx(8).epsilon(5e-3));
+}
+
+// The reference is the same fuse in the course of time.
+TEST_CASE("What makes a fuse act within a time makes it act in that time, and a little less does not") {
+    for (const double seconds : {0.5, 5.0, 45.0})
+        for (const auto& [rating_a, size] :
+             {std::pair(10.0, "standard"), std::pair(40.0, "standard"), std::pair(60.0, "large")}) {
+            const model::Circuit circuit = loaded_fuse(blade(rating_a, size), rating_a);
+            const auto network = network::build_network(circuit, {});
+            REQUIRE(network);
+            REQUIRE(network->triggers.size() == 1);
+            const double current_a =
+                simulation::acting_within(network->triggers.front().trigger, seconds).rise;
+            INFO(rating_a << " A " << size << " within " << seconds << " s: " << current_a << " A");
+            CHECK(opens_at_s(loaded_fuse(blade(rating_a, size), 1.01 * current_a), seconds));
+            CHECK_FALSE(opens_at_s(loaded_fuse(blade(rating_a, size), 0.99 * current_a), seconds));
+        }
+}
+
+TEST_CASE("A state lasts as long as its steps, and while there is something to come about after the last") {
+    const model::StateStep set = model::SetStep{};
+    const auto rest = [](double seconds) { return model::StateStep(model::SettleStep{seconds}); };
+    CHECK(simulation::duration_s(std::vector{set, rest(3), set, rest(0.5)}) == 3.5);
+    CHECK(simulation::duration_s(std::vector{set, rest(3), set}) == 3 + simulation::kAtTheEndS);
+    CHECK(simulation::duration_s({}) == simulation::kAtTheEndS);
 }

@@ -29,6 +29,8 @@ class SimulatedVehicle {
 
     /// Borrows this.
     diagnosis::PatientVehicle patient();
+    /// What has not been mended yet.
+    const std::vector<int>& broken() const { return broken_; }
 
   private:
     std::optional<double> read(const diagnosis::Test& test);

@@ -3,6 +3,7 @@
 #include "engine/base/index.h"
 #include "engine/diagnosis/dictionary/voltmeters.h"
 #include "engine/network/branches_in.h"
+#include "engine/simulation/time_to_act.h"
 
 namespace halfsplit::diagnosis {
 
@@ -29,6 +30,7 @@ Told row_as_it_stands(const model::Circuit& circuit, const StateBase& base,
     auto network = network::build_network(circuit, situation);
     if (!sound || !network) return Told::not_at_all;
     take_laws(stage.network, *sound, *network);
+    simulation::let_act_within(*network, base.lasts_s);
     network::Solver solver(network->node_count, network::branches_in(*network, network->conditions));
     simulation::Rest rest;
     const bool comes_to_rest = start == Start::standing

@@ -6,6 +6,7 @@
 
 #include "engine/base/index.h"
 #include "engine/diagnosis/dictionary/share_out.h"
+#include "engine/simulation/time_to_act.h"
 
 namespace halfsplit::diagnosis {
 
@@ -64,9 +65,12 @@ tl::expected<StateBase, Diagnostics> StateBase::of(const Circuit& circuit, const
     base.lives = settled->living.has_value();
     if (base.lives) {
         base.conditions = settled->point.conditions;
+        base.lasts_s = simulation::duration_s(state.steps);
         const auto built = network::build_network(circuit, settled->situation);
         if (!built) return tl::unexpected(built.error());
-        base.waking = Waking::of(circuit, settled->network, base.conditions, built->conditions);
+        network::Network in_time = settled->network;
+        simulation::let_act_within(in_time, base.lasts_s);
+        base.waking = Waking::of(circuit, in_time, base.conditions, built->conditions);
         base.stages.push_back({std::move(settled->situation), std::move(settled->network)});
     } else {
         if (auto added = add_stages(circuit, state, base); !added) return tl::unexpected(added.error());
@@ -88,6 +92,17 @@ std::vector<StagedChange> changes_of(const Circuit& circuit, const StateBase& ba
                          std::span(changes).subspan(first, last - first));
     });
     return changes;
+}
+
+StagedChange together(const StagedChange& one, const StagedChange& other) {
+    if (!one || !other) return std::nullopt;
+    std::vector<network::FaultChange> both;
+    for (std::size_t stage = 0; stage < one->size(); ++stage) {
+        auto change = network::together((*one)[stage], (*other)[stage]);
+        if (!change) return std::nullopt;
+        both.push_back(std::move(*change));
+    }
+    return both;
 }
 
 }  // namespace halfsplit::diagnosis

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <limits>
 #include <optional>
 #include <vector>
 
@@ -21,6 +22,8 @@ struct StateBase {
         network::Network network;
     };
     bool lives = false;
+    /// Of a circuit that lives: fuses that take longer to melt hold. Any other is looked at for ever.
+    double lasts_s = std::numeric_limits<double>::infinity();
     std::vector<Stage> stages;
     std::vector<int> conditions;        ///< that the first stage starts from
     FindingPlaces places;               ///< in the last one
@@ -37,5 +40,8 @@ using StagedChange = std::optional<std::vector<network::FaultChange>>;
 /// One per fault.
 std::vector<StagedChange> changes_of(const model::Circuit& circuit, const StateBase& base,
                                      const std::vector<PossibleFault>& faults, int threads);
+
+/// What two faults change together in each stage, in the same sense.
+StagedChange together(const StagedChange& one, const StagedChange& other);
 
 }  // namespace halfsplit::diagnosis

@@ -61,13 +61,8 @@ StateRows::Group StateRows::group_of(const std::vector<FaultChange>& change) con
 
 void StateRows::list_leaks() {
     for (auto& leaks : leaks_) leaks.resize(base_.stages.size());
-    for (const StagedChange& change : changes_) {
-        if (!change) continue;
-        const Group group = group_of(*change);
-        for (std::size_t stage = 0; stage < change->size(); ++stage)
-            for (const FaultChange::Leak& leak : (*change)[stage].leaks)
-                leaks_[group][stage].insert(pair_of(leak));
-    }
+    for (const StagedChange& change : changes_)
+        if (change) add_leaks(*change, leaks_[group_of(*change)]);
 }
 
 Trial& StateRows::trial(int thread, Group group) {

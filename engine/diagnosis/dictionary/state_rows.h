@@ -42,8 +42,8 @@ class StateRows {
     int state_;
     WhatMoves what_moves_;
     std::vector<StagedChange> changes_;
-    std::vector<int> hub_;                                ///< per stage
-    std::vector<std::set<NodePair>> leaks_[groups];       ///< per stage
+    std::vector<int> hub_;  ///< per stage
+    StagedLeaks leaks_[groups];
     std::vector<std::unique_ptr<Trial>> trials_[groups];  ///< per thread
 };
 

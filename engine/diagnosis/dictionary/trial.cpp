@@ -6,6 +6,7 @@
 #include "engine/base/index.h"
 #include "engine/diagnosis/dictionary/without_power.h"
 #include "engine/network/characteristic.h"
+#include "engine/simulation/time_to_act.h"
 
 namespace halfsplit::diagnosis {
 
@@ -72,20 +73,28 @@ NodePair pair_of(const FaultChange::Leak& leak) {
     return std::minmax(leak.from, leak.to);
 }
 
-Trial::Stage::Stage(const Network& base, const FindingPlaces& places, const std::set<NodePair>& leaks_there)
+void add_leaks(const std::vector<FaultChange>& change, StagedLeaks& leaks) {
+    for (std::size_t stage = 0; stage < change.size(); ++stage)
+        for (const FaultChange::Leak& leak : change[stage].leaks) leaks[stage].insert(pair_of(leak));
+}
+
+Trial::Stage::Stage(const Network& base, double lasts_s, const FindingPlaces& places,
+                    const std::set<NodePair>& leaks_there)
     : network(with_places(base, leaks_there)),
       leaks(places_of_leaks(network, leaks_there)),
-      solver(network.node_count, branches_with_meters(places, network, network.conditions)) {}
+      solver(network.node_count, branches_with_meters(places, network, network.conditions)) {
+    simulation::let_act_within(network, lasts_s);
+}
 
-Trial::Trial(const model::Circuit& circuit, const StateBase& base,
-             const std::vector<std::set<NodePair>>& leaks)
+Trial::Trial(const model::Circuit& circuit, const StateBase& base, const StagedLeaks& leaks)
     : circuit_(circuit),
       base_(base),
       voltmeters_(base.places,
                   static_cast<int>(base.stages.back().network.branches.size() + leaks.back().size())) {
     for (std::size_t i = 0; i < base.stages.size(); ++i) {
         const bool is_last = i + 1 == base.stages.size();
-        stages_.emplace_back(base.stages[i].network, is_last ? base.places : FindingPlaces{}, leaks[i]);
+        stages_.emplace_back(base.stages[i].network, base.lasts_s, is_last ? base.places : FindingPlaces{},
+                             leaks[i]);
     }
     std::vector<float> sound(base.places.findings);
     is_sound_ = true;
@@ -124,7 +133,7 @@ void Trial::put_in(const FaultChange& change, Stage& stage) const {
         network.forced[at(held.part)] = true;
     }
     for (const FaultChange::Level& level : change.levels)
-        network.triggers[at(level.trigger)].trigger = level.acts;
+        network.triggers[at(level.trigger)].trigger = simulation::acting_within(level.acts, base_.lasts_s);
 }
 
 /// Out of the network: its solver goes back before the next row.
@@ -142,7 +151,8 @@ void Trial::take_out(const FaultChange& change, const Network& sound, Stage& sta
         network.forced[at(held.part)] = sound.forced[at(held.part)];
     }
     for (const FaultChange::Level& level : change.levels)
-        network.triggers[at(level.trigger)].trigger = sound.triggers[at(level.trigger)].trigger;
+        network.triggers[at(level.trigger)].trigger =
+            simulation::acting_within(sound.triggers[at(level.trigger)].trigger, base_.lasts_s);
 }
 
 /// Whether something that conducts in the sound vehicle does not any more and yet stands under voltage at

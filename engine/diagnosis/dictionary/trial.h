@@ -16,13 +16,17 @@ namespace halfsplit::diagnosis {
 using NodePair = std::pair<int, int>;
 NodePair pair_of(const network::FaultChange::Leak& leak);
 
+/// Per stage, between which nodes there may be one.
+using StagedLeaks = std::vector<std::set<NodePair>>;
+/// Adds those of a fault; `leaks` has all stages.
+void add_leaks(const std::vector<network::FaultChange>& change, StagedLeaks& leaks);
+
 /// A vehicle on its way into a state that gets one fault after the other: what a fault changes is put into
 /// networks that stand, their solvers eliminate anew what that touches, and afterwards all is as before, to
 /// the bit. Borrows the base. Not for two threads at once.
 class Trial {
   public:
-    /// `leaks`: per stage, between which nodes there may be one.
-    Trial(const model::Circuit& circuit, const StateBase& base, const std::vector<std::set<NodePair>>& leaks);
+    Trial(const model::Circuit& circuit, const StateBase& base, const StagedLeaks& leaks);
 
     /// One row, with a fault (its changes in each stage) or without (nullptr). False where the circuit does
     /// not come to rest.
@@ -33,7 +37,7 @@ class Trial {
 
   private:
     struct Stage {
-        Stage(const network::Network& base, const FindingPlaces& places,
+        Stage(const network::Network& base, double lasts_s, const FindingPlaces& places,
               const std::set<NodePair>& leaks_there);
         network::Network network;
         std::map<NodePair, int> leaks;  ///< their branches

@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include "engine/diagnosis/next_test/decide.h"
 #include "engine/diagnosis/suspects/predict.h"
 
 namespace halfsplit::diagnosis {
@@ -23,21 +24,20 @@ Consultation::Consultation(const model::Circuit& circuit, Dictionary dictionary,
       assumptions_(assumptions),
       workshop_(workshop_for(circuit, dictionary_)),
       permitted_(measurable(circuit, dictionary_)),
-      predict_pair_(pair_prediction(circuit, dictionary_)),
+      predict_pairs_(pair_prediction(circuit, dictionary_)),
       predict_anew_(prediction_anew(circuit, dictionary_)),
       hypotheses_(new_hypotheses()) {}
 
-Hypotheses Consultation::new_hypotheses(const PredictPair& pair, const PredictAnew& anew) const {
-    return {dictionary_, spread_, assumptions_, pair ? pair : predict_pair_, anew ? anew : predict_anew_};
+Hypotheses Consultation::new_hypotheses(const Predict& pairs, const Predict& anew) const {
+    return {dictionary_, spread_, assumptions_, pairs ? pairs : predict_pairs_, anew ? anew : predict_anew_};
 }
 
 Advice Consultation::advise(const Evidence& evidence, const std::vector<int>& states) {
-    Advice advice{evidence, fresh_bench(workshop_), rank(hypotheses_, evidence), {}};
+    Bench bench = fresh_bench(workshop_);
     for (const Reading& reading : evidence.readings)
-        go_to_test(workshop_, advice.bench, {reading.state, reading.finding});
-    advice.choice =
-        choose(hypotheses_, advice.ranking, evidence, workshop_, advice.bench, {states, permitted_.findings});
-    return advice;
+        go_to_test(workshop_, bench, {reading.state, reading.finding});
+    Decision decision = decide(hypotheses_, evidence, workshop_, bench, {states, permitted_.findings});
+    return {evidence, std::move(bench), std::move(decision.ranking), std::move(decision.choice)};
 }
 
 }  // namespace halfsplit::diagnosis

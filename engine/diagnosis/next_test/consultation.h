@@ -45,10 +45,10 @@ class Consultation {
     const Hypotheses& hypotheses() const { return hypotheses_; }
 
     /// Fresh, for another vehicle: hypotheses grow by the pairs that come under suspicion. Predicted by
-    /// other functions than predict_pair() and predict_anew() where such are given.
-    Hypotheses new_hypotheses(const PredictPair& pair = {}, const PredictAnew& anew = {}) const;
-    const PredictPair& predict_pair() const { return predict_pair_; }
-    const PredictAnew& predict_anew() const { return predict_anew_; }
+    /// other functions than predict_pairs() and predict_anew() where such are given.
+    Hypotheses new_hypotheses(const Predict& pairs = {}, const Predict& anew = {}) const;
+    const Predict& predict_pairs() const { return predict_pairs_; }
+    const Predict& predict_anew() const { return predict_anew_; }
 
   private:
     Consultation(const model::Circuit& circuit, Dictionary dictionary, Spread spread,
@@ -60,8 +60,8 @@ class Consultation {
     Assumptions assumptions_;
     Workshop workshop_;
     Permitted permitted_;
-    PredictPair predict_pair_;
-    PredictAnew predict_anew_;
+    Predict predict_pairs_;
+    Predict predict_anew_;
     Hypotheses hypotheses_;
 };
 

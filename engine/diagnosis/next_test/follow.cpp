@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "engine/diagnosis/next_test/decide.h"
+
 namespace halfsplit::diagnosis {
 namespace {
 
@@ -20,8 +22,7 @@ class Follower {
 
     Diagnosis run(int most_steps) {
         for (int step = 0; step < most_steps && !is_over_; ++step) {
-            const Ranking ranking = rank(hypotheses_, evidence_);
-            Choice choice = choose(hypotheses_, ranking, evidence_, workshop_, bench_, permitted_);
+            Choice choice = decide(hypotheses_, evidence_, workshop_, bench_, permitted_).choice;
             if (deviate_) choice = deviate_(std::move(choice), evidence_, bench_);
             diagnosis_.steps.push_back({std::move(choice), 0, false, 0});
             Diagnosis::Step& now = diagnosis_.steps.back();
@@ -88,6 +89,7 @@ class Follower {
         }
         is_over_ = diagnosis_.is_sound;
         evidence_.readings.clear();
+        if (!is_over_ && vehicle_.complain) evidence_.readings = vehicle_.complain();
     }
 
     Hypotheses& hypotheses_;

@@ -16,6 +16,9 @@ struct PatientVehicle {
     std::function<bool(int fault)> is_broken;
     /// Mends it; true where nothing is wrong any more that anybody could notice.
     std::function<bool(int fault)> mend;
+    /// What is still not as it should be, as somebody says who tries the vehicle out after a repair that was
+    /// not enough. Empty: nobody does.
+    std::function<std::vector<Reading>()> complain = {};
 };
 
 /// A diagnosis from beginning to end.
@@ -40,8 +43,8 @@ using Deviate = std::function<Choice(Choice chosen, const Evidence& evidence, co
 /// Takes the tests that choose() names and repairs when it says so, until the vehicle is in order, or it is
 /// taken to be, or `most_steps` are done. A group of suspects is looked at one after the other. A repair in
 /// vain clears what was repaired; after one that was needed but not enough, readings begin anew, since they
-/// were another vehicle's. What there is to be read is also the measure of others: the minutes of the best
-/// strategy we have.
+/// were another vehicle's, with what is still complained of. What there is to be read is also the measure of
+/// others: the minutes of the best strategy we have.
 Diagnosis follow(Hypotheses& hypotheses, const Workshop& workshop, const Permitted& permitted,
                  const PatientVehicle& vehicle, Evidence evidence, int most_steps,
                  const Deviate& deviate = {});

@@ -48,11 +48,11 @@ std::array<double, 3> ranges_of(const Dictionary& dictionary) {
 }  // namespace
 
 Hypotheses::Hypotheses(const Dictionary& dictionary, const Spread& spread, const Assumptions& assumptions,
-                       PredictPair predict, PredictAnew anew)
+                       Predict pairs, Predict anew)
     : dictionary_(dictionary),
       spread_(spread),
       assumptions_(assumptions),
-      predict_(std::move(predict)),
+      predict_pairs_(std::move(pairs)),
       anew_(std::move(anew)),
       settled_of_(dictionary.told.size(), -1) {
     check_shapes(dictionary, spread);
@@ -99,54 +99,60 @@ double Hypotheses::prior(int hypothesis) const {
 int Hypotheses::add_pair(FaultPair pair) {
     const auto [known, is_new] = known_pairs_.try_emplace(pair, count());
     if (is_new) pairs_.push_back({pair, {}});
-    pairs_[at(known->second - dictionary_.rows())].is_aside = false;
+    pair_of(known->second).is_aside = false;
     return known->second;
 }
 
 void Hypotheses::set_aside(int pair) {
-    pairs_.at(at(pair - dictionary_.rows())).is_aside = true;
+    pair_of(pair).is_aside = true;
 }
 
 void Hypotheses::predict_pairs(std::span<const int> states) {
+    std::vector<FaultsInState> lacking;
+    std::vector<Pair*> of;
     for (Pair& pair : pairs_) {
         if (pair.is_aside) continue;
-        std::vector<int> lacking;
-        for (const int state : states)
-            if (!pair.rows.contains(state)) lacking.push_back(state);
-        if (lacking.empty()) continue;
-        std::vector<PredictedRow> rows = predict_(pair.faults, lacking);
-        check(rows, lacking.size());
-        for (std::size_t i = 0; i < rows.size(); ++i) pair.rows[lacking[i]] = std::move(rows[i]);
+        for (const int state : states) {
+            if (pair.rows.contains(state)) continue;
+            lacking.push_back({{pair.faults.first, pair.faults.second}, state});
+            of.push_back(&pair);
+        }
     }
+    std::vector<PredictedRow> rows = predicted(predict_pairs_, lacking);
+    for (std::size_t i = 0; i < rows.size(); ++i) of[i]->rows[lacking[i].state] = std::move(rows[i]);
 }
 
-void Hypotheses::check(const std::vector<PredictedRow>& rows, std::size_t count) const {
-    if (rows.size() != count) throw std::logic_error("faults were predicted in other states");
+std::vector<PredictedRow> Hypotheses::predicted(const Predict& predict,
+                                                const std::vector<FaultsInState>& wanted) const {
+    if (wanted.empty()) return {};
+    std::vector<PredictedRow> rows = predict(wanted);
+    if (rows.size() != wanted.size()) throw std::logic_error("other faults were predicted");
     for (const PredictedRow& row : rows)
         if (row.values.size() != dictionary_.findings.size())
             throw std::logic_error("faults were predicted with other findings");
+    return rows;
 }
 
-bool Hypotheses::is_unsettled(int hypothesis, std::span<const int> states) const {
-    return anew_ && std::ranges::any_of(states, [this, hypothesis](int state) {
-               return told_of(hypothesis, state) == Told::as_it_stands;
-           });
-}
-
-void Hypotheses::settle(int hypothesis, std::span<const int> states) {
+std::vector<int> Hypotheses::unsettled_in(int hypothesis, std::span<const int> states) const {
     std::vector<int> unsettled;
+    if (!anew_) return unsettled;
     for (const int state : states)
         if (told_of(hypothesis, state) == Told::as_it_stands) unsettled.push_back(state);
-    if (unsettled.empty() || !anew_) return;
-    std::vector<PredictedRow> rows = anew_(faults_of(hypothesis), unsettled);
-    check(rows, unsettled.size());
+    return unsettled;
+}
+
+void Hypotheses::settle(std::span<const Row> rows) {
+    std::vector<FaultsInState> wanted;
+    for (const Row& row : rows) wanted.push_back({faults_of(row.hypothesis), row.state});
+    std::vector<PredictedRow> found = predicted(anew_, wanted);
     for (std::size_t i = 0; i < rows.size(); ++i) {
+        const auto [hypothesis, state] = rows[i];
         if (is_pair(hypothesis)) {
-            pairs_[at(hypothesis - dictionary_.rows())].rows[unsettled[i]] = std::move(rows[i]);
+            pair_of(hypothesis).rows[state] = std::move(found[i]);
             continue;
         }
-        settled_of(hypothesis, unsettled[i]) = static_cast<int>(settled_.size());
-        settled_.push_back(std::move(rows[i]));
+        settled_of(hypothesis, state) = static_cast<int>(settled_.size());
+        settled_.push_back(std::move(found[i]));
     }
 }
 

@@ -22,29 +22,32 @@ struct PredictedRow {
 /// Indices into Dictionary::faults, the smaller first.
 using FaultPair = std::pair<int, int>;
 
-/// What both faults together lead to, a row for each of the states asked for.
-using PredictPair = std::function<std::vector<PredictedRow>(FaultPair, std::span<const int> states)>;
-/// The same of any faults that are there from the start of the state.
-using PredictAnew =
-    std::function<std::vector<PredictedRow>(std::span<const int> faults, std::span<const int> states)>;
+/// Faults that are there together, indices into Dictionary::faults, in one of its states.
+struct FaultsInState {
+    std::vector<int> faults;
+    int state = 0;
+};
+
+/// What each of these leads to, a row for each.
+using Predict = std::function<std::vector<PredictedRow>(std::span<const FaultsInState>)>;
 
 /// All that may be the matter with a vehicle, and what each leads one to find: hypothesis 0 is the sound
 /// vehicle, the dictionary's other rows follow, then pairs of faults as they come under suspicion. Borrows
 /// the dictionary and the spread.
 class Hypotheses {
   public:
-    /// Throws std::invalid_argument where dictionary and spread differ in shape. Without `predict` there are
-    /// no pairs; without `anew`, what was put into what stands stays as it is.
+    /// Throws std::invalid_argument where dictionary and spread differ in shape. Without `pairs` there are
+    /// none; without `anew`, what was put into what stands stays as it is.
     Hypotheses(const Dictionary& dictionary, const Spread& spread, const Assumptions& assumptions,
-               PredictPair predict = {}, PredictAnew anew = {});
+               Predict pairs = {}, Predict anew = {});
     Hypotheses(const Dictionary& dictionary, Spread&& spread, const Assumptions& assumptions,
-               PredictPair predict = {}, PredictAnew anew = {}) = delete;
+               Predict pairs = {}, Predict anew = {}) = delete;
 
     const Dictionary& dictionary() const { return dictionary_; }
     const Assumptions& assumptions() const { return assumptions_; }
     int count() const { return dictionary_.rows() + static_cast<int>(pairs_.size()); }
     bool is_pair(int hypothesis) const { return hypothesis >= dictionary_.rows(); }
-    bool predicts_pairs() const { return static_cast<bool>(predict_); }
+    bool predicts_pairs() const { return static_cast<bool>(predict_pairs_); }
 
     /// Indices into Dictionary::faults: none of the sound vehicle, one, or two.
     std::vector<int> faults_of(int hypothesis) const;
@@ -65,11 +68,15 @@ class Hypotheses {
     /// Has what all pairs lead to in these states worked out, which may take long; but of those set aside.
     void predict_pairs(std::span<const int> states);
 
-    /// Whether settle() would work anything out.
-    bool is_unsettled(int hypothesis, std::span<const int> states) const;
-    /// Has what was told as it stands in these states settled anew, which takes some tenths of a second for
-    /// each state of a whole vehicle.
-    void settle(int hypothesis, std::span<const int> states);
+    /// Of these states those that it is told as it stands in, and that settle() can do something about.
+    std::vector<int> unsettled_in(int hypothesis, std::span<const int> states) const;
+    /// What is told of a hypothesis in a state.
+    struct Row {
+        int hypothesis = 0;
+        int state = 0;
+    };
+    /// Has these settled anew, which takes some tenths of a second for each of a whole vehicle.
+    void settle(std::span<const Row> rows);
 
     /// One value per finding; NaN where that was not worked out for a pair.
     std::span<const float> values(int hypothesis, int state) const;
@@ -90,25 +97,26 @@ class Hypotheses {
     double range(Finding::Kind kind) const { return ranges_[static_cast<std::size_t>(kind)]; }
 
   private:
+    struct Pair {
+        FaultPair faults;
+        std::map<int, PredictedRow> rows;  ///< by state
+        bool is_aside = false;
+    };
     bool differs_from_sound(int row) const;
-    void check(const std::vector<PredictedRow>& rows, std::size_t count) const;
+    std::vector<PredictedRow> predicted(const Predict& predict,
+                                        const std::vector<FaultsInState>& wanted) const;
+    Pair& pair_of(int hypothesis) { return pairs_[at(hypothesis - dictionary_.rows())]; }
     const PredictedRow& row_of_pair(int hypothesis, int state) const;
     int& settled_of(int row, int state) { return settled_of_[at(state) * at(dictionary_.rows()) + at(row)]; }
     int settled_of(int row, int state) const {
         return settled_of_[at(state) * at(dictionary_.rows()) + at(row)];
     }
 
-    struct Pair {
-        FaultPair faults;
-        std::map<int, PredictedRow> rows;  ///< by state
-        bool is_aside = false;
-    };
-
     const Dictionary& dictionary_;
     const Spread& spread_;
     Assumptions assumptions_;
-    PredictPair predict_;
-    PredictAnew anew_;
+    Predict predict_pairs_;
+    Predict anew_;
     double rate_sum_ = 0;
     std::array<double, 3> ranges_{1, 1, 1};
     std::vector<Told> weighed_as_;  ///< one per state

@@ -1,8 +1,8 @@
 #include "engine/diagnosis/suspects/predict.h"
 
 #include <algorithm>
-#include <array>
 #include <limits>
+#include <map>
 #include <memory>
 #include <mutex>
 #include <optional>
@@ -11,6 +11,7 @@
 #include "engine/diagnosis/dictionary/row_anew.h"
 #include "engine/diagnosis/dictionary/row_as_it_stands.h"
 #include "engine/diagnosis/dictionary/share_out.h"
+#include "engine/diagnosis/dictionary/trial.h"
 #include "engine/diagnosis/dictionary/what_moves.h"
 
 namespace halfsplit::diagnosis {
@@ -31,10 +32,11 @@ const model::OperatingState& operating_state(const model::Circuit& circuit, cons
 }
 
 PredictedRow predicted_anew(const model::Circuit& circuit, const Dictionary& dictionary,
-                            std::span<const int> faults, int state) {
+                            const FaultsInState& wanted) {
     PredictedRow row{std::vector<float>(dictionary.findings.size()), {}};
-    row.told = row_anew(circuit, operating_state(circuit, dictionary, state), faults_at(dictionary, faults),
-                        dictionary.findings, dictionary.pulses[at(state)], row.values);
+    row.told = row_anew(circuit, operating_state(circuit, dictionary, wanted.state),
+                        faults_at(dictionary, wanted.faults), dictionary.findings,
+                        dictionary.pulses[at(wanted.state)], row.values);
     return row;
 }
 
@@ -43,17 +45,24 @@ class PairRows {
     PairRows(const model::Circuit& circuit, const Dictionary& dictionary)
         : circuit_(circuit), dictionary_(dictionary), states_(dictionary.states.size()) {}
 
-    PredictedRow row(FaultPair pair, int state) {
-        const std::array faults{pair.first, pair.second};
-        const std::optional<Standing>& standing = known(state);
-        if (!standing) return predicted_anew(circuit_, dictionary_, faults, state);
-        PredictedRow row{std::vector<float>(dictionary_.findings.size()), {}};
-        row.told = row_as_it_stands(circuit_, standing->base, faults_at(dictionary_, faults), Start::asleep,
-                                    dictionary_.findings, row.values);
-        if (row.told == Told::not_at_all)
-            std::ranges::fill(row.values, std::numeric_limits<float>::quiet_NaN());
-        standing->moves.forget_in(row.values);
-        return row;
+    std::vector<PredictedRow> rows(std::span<const FaultsInState> wanted) {
+        // A state's pairs are put into it one after the other; what is settled anew, by itself.
+        std::vector<std::vector<int>> jobs;
+        std::map<int, std::vector<int>> put_into_state;
+        for (int i = 0; i < static_cast<int>(wanted.size()); ++i)
+            if (dictionary_.puts_into_what_stands(wanted[at(i)].state))
+                put_into_state[wanted[at(i)].state].push_back(i);
+            else
+                jobs.push_back({i});
+        for (auto& [state, numbers] : put_into_state) jobs.push_back(std::move(numbers));
+        std::vector<PredictedRow> rows(wanted.size());
+        share_out(static_cast<int>(jobs.size()), kThreads, [&](int job, int) {
+            const std::vector<int>& numbers = jobs[at(job)];
+            const std::optional<Standing>& standing = known(wanted[at(numbers.front())].state);
+            if (standing) return put_into(*standing, wanted, numbers, rows);
+            for (const int i : numbers) rows[at(i)] = predicted_anew(circuit_, dictionary_, wanted[at(i)]);
+        });
+        return rows;
     }
 
   private:
@@ -78,6 +87,36 @@ class PairRows {
         return of.standing;
     }
 
+    void put_into(const Standing& standing, std::span<const FaultsInState> wanted,
+                  const std::vector<int>& numbers, std::vector<PredictedRow>& rows) const {
+        std::vector<PossibleFault> faults;
+        for (const int i : numbers)
+            for (const int fault : wanted[at(i)].faults) faults.push_back(dictionary_.faults[at(fault)]);
+        const auto changes = changes_of(circuit_, standing.base, faults, 1);
+        std::vector<StagedChange> both;
+        StagedLeaks leaks(standing.base.stages.size());
+        for (std::size_t i = 0; i < changes.size(); i += 2) {
+            both.push_back(together(changes[i], changes[i + 1]));
+            if (both.back()) add_leaks(*both.back(), leaks);
+        }
+        Trial trial(circuit_, standing.base, leaks);
+        for (std::size_t i = 0; i < numbers.size(); ++i) {
+            PredictedRow& row = rows[at(numbers[i])];
+            row.values.resize(dictionary_.findings.size());
+            row.told = put_into(standing, wanted[at(numbers[i])], both[i], trial, row.values);
+            if (row.told == Told::not_at_all)
+                std::ranges::fill(row.values, std::numeric_limits<float>::quiet_NaN());
+            standing.moves.forget_in(row.values);
+        }
+    }
+
+    Told put_into(const Standing& standing, const FaultsInState& wanted, const StagedChange& change,
+                  Trial& trial, std::span<float> values) const {
+        if (change) return trial.read(&*change, values) ? Told::as_it_stands : Told::not_at_all;
+        return row_as_it_stands(circuit_, standing.base, faults_at(dictionary_, wanted.faults), Start::asleep,
+                                dictionary_.findings, values);
+    }
+
     const model::Circuit& circuit_;
     const Dictionary& dictionary_;
     std::vector<KnownState> states_;
@@ -85,22 +124,18 @@ class PairRows {
 
 }  // namespace
 
-PredictAnew prediction_anew(const model::Circuit& circuit, const Dictionary& dictionary) {
-    return [&circuit, &dictionary](std::span<const int> faults, std::span<const int> states) {
-        std::vector<PredictedRow> rows(states.size());
-        share_out(static_cast<int>(states.size()), kThreads, [&](int i, int) {
-            rows[at(i)] = predicted_anew(circuit, dictionary, faults, states[at(i)]);
-        });
+Predict prediction_anew(const model::Circuit& circuit, const Dictionary& dictionary) {
+    return [&circuit, &dictionary](std::span<const FaultsInState> wanted) {
+        std::vector<PredictedRow> rows(wanted.size());
+        share_out(static_cast<int>(wanted.size()), kThreads,
+                  [&](int i, int) { rows[at(i)] = predicted_anew(circuit, dictionary, wanted[at(i)]); });
         return rows;
     };
 }
 
-PredictPair pair_prediction(const model::Circuit& circuit, const Dictionary& dictionary) {
-    return [rows = std::make_shared<PairRows>(circuit, dictionary)](FaultPair pair,
-                                                                    std::span<const int> states) {
-        std::vector<PredictedRow> predicted;
-        for (const int state : states) predicted.push_back(rows->row(pair, state));
-        return predicted;
+Predict pair_prediction(const model::Circuit& circuit, const Dictionary& dictionary) {
+    return [rows = std::make_shared<PairRows>(circuit, dictionary)](std::span<const FaultsInState> wanted) {
+        return rows->rows(wanted);
     };
 }
 

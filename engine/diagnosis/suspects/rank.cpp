@@ -22,11 +22,11 @@ constexpr double kLikely = 0.98;
 constexpr int kRivals = 6;
 constexpr double kLeastOfRival = 0.003;
 
-/// What was told as it stands is settled anew before anybody acts on it: of what is likely, so many at once,
-/// and so many times, since what comes to the fore then may not have been settled either.
+/// What is likely and told as it stands is settled anew, so many rows after each reading: each takes some
+/// tenths of a second for a whole vehicle, and whoever has taken a reading waits. What has to be settled
+/// before anybody acts on it is settled in decide().
 constexpr double kWorthSettling = 0.05;
-constexpr int kSettledAtOnce = 3;
-constexpr int kSettlingRounds = 2;
+constexpr std::size_t kSettledAtOnce = 4;
 
 void check(const Hypotheses& hypotheses, const Evidence& evidence) {
     const Dictionary& dictionary = hypotheses.dictionary();
@@ -109,25 +109,24 @@ class Ranker {
                                   assumptions.nonsense_share) > assumptions.surprise;
     }
 
-    /// The likeliest that are still told as it stands.
-    std::vector<int> foremost_unsettled(const std::vector<int>& states) const {
-        std::vector<int> foremost;
+    /// As much of the likeliest as is still told as it stands, the likeliest first.
+    std::vector<Hypotheses::Row> foremost_unsettled() const {
+        const std::vector<int> states = states_of(readings_);
+        std::vector<Hypotheses::Row> foremost;
         for (const int each : ranking_.order) {
-            if (static_cast<int>(foremost.size()) == kSettledAtOnce) break;
             if (ranking_.probability[at(each)] < kWorthSettling) break;
-            if (hypotheses_.is_unsettled(each, states)) foremost.push_back(each);
+            for (const int state : hypotheses_.unsettled_in(each, states)) foremost.push_back({each, state});
         }
         return foremost;
     }
 
     void settle_foremost() {
-        const std::vector<int> states = states_of(readings_);
-        for (int round = 0; round < kSettlingRounds; ++round) {
-            const std::vector<int> foremost = foremost_unsettled(states);
-            if (foremost.empty()) return;
-            for (const int each : foremost) hypotheses_.settle(each, states);
-            weigh_all();
-        }
+        std::vector<Hypotheses::Row> rows = foremost_unsettled();
+        rows.resize(std::min(rows.size(), to_settle_));
+        to_settle_ -= rows.size();
+        if (rows.empty()) return;
+        hypotheses_.settle(rows);
+        weigh_all();
     }
 
     bool are_few_left() const {
@@ -158,6 +157,7 @@ class Ranker {
     const Evidence& evidence_;
     std::vector<Reading> readings_;
     std::vector<int> contradictions_;  ///< per hypothesis
+    std::size_t to_settle_ = kSettledAtOnce;
     Ranking ranking_;
 };
 

@@ -111,6 +111,53 @@ TEST_CASE("What a fault changes in a network makes it the network with the fault
     CHECK(tally.compared > 10 * tally.anew);
 }
 
+/// Two faults drawn at random, so many times.
+void compare_pairs(const model::Circuit& circuit, const model::OperatingState& state, int pairs,
+                   std::mt19937_64& generator, Tally& tally) {
+    const auto settled = simulation::settle(circuit, {}, state.steps);
+    REQUIRE(settled);
+    network::Situation situation = settled->situation;
+    const auto sound = network::build_network(circuit, situation);
+    REQUIRE(sound);
+    auto changes = network::FaultChanges::in(circuit, *sound, situation);
+    REQUIRE(changes);
+    const auto faults = diagnosis::fault_universe(circuit);
+    for (int i = 0; i < pairs; ++i) {
+        const network::Fault& one = faults[generator() % faults.size()].fault;
+        const network::Fault& other = faults[generator() % faults.size()].fault;
+        const auto change_of_one = changes->of(one);
+        const auto change_of_other = changes->of(other);
+        if (!change_of_one || !change_of_other) continue;
+        INFO(circuit.id << ", " << state.id << ", " << one.text << " and " << other.text);
+        const auto both = network::together(*change_of_one, *change_of_other);
+        if (!both) {
+            ++tally.anew;
+            continue;
+        }
+        situation.faults = {one, other};
+        const auto built = network::build_network(circuit, situation);
+        REQUIRE(built);
+        const Network here = changed(*sound, *both);
+        CHECK(worst_difference(potentials(here), potentials(*built)) < 1e-8);
+        CHECK(here.conditions == built->conditions);
+        CHECK(here.forced == built->forced);
+        CHECK(same_levels(here, *built));
+        ++tally.compared;
+    }
+}
+
+TEST_CASE("What two faults change together makes it the network with both") {
+    Tally tally;
+    std::mt19937_64 generator(1);
+    for (const std::string& name : test::small_circuits()) {
+        const model::Circuit circuit = test::shipped(name);
+        for (const model::OperatingState& state : circuit.states)
+            compare_pairs(circuit, state, test::kSanitized ? 2 : 60, generator, tally);
+    }
+    CAPTURE(tally.compared, tally.anew);
+    CHECK(tally.compared > 10 * tally.anew);
+}
+
 TEST_CASE("What a fault changes in the network of a whole van makes it the network with the fault") {
     const model::Circuit van = test::shipped("van-body");
     Tally tally;
@@ -266,6 +313,30 @@ TEST_CASE("A blown fuse is not fed from behind by what would not have come on wi
         INFO(part << ": " << quick->value(0, 1, finding));
         CHECK(quick->value(0, 0, finding) > 1);
         CHECK(quick->value(0, 1, finding) == Approx(anew->value(0, 1, finding)).margin(0.01));
+    }
+}
+
+// The link that feeds all that the key switches carries more than its rating then, which melts it, but not
+// while the starter turns or the engine idles for a moment. The reference is the course of time.
+TEST_CASE("A main link holds an overload for as long as it does, and what it feeds with it") {
+    const model::Circuit circuit = test::shipped("van-body");
+    for (const auto& [state, fault] : {std::pair("cranking", "short-to-ground:W2004"),
+                                       std::pair("engine-idle", "short-to-ground:W1706")}) {
+        diagnosis::DictionaryOptions options{.states = {state}};
+        options.faults.push_back({test::faults_of(circuit, {fault}).front(), 1});
+        const auto anew = diagnosis::make_dictionary(circuit, options);
+        options.settle_anew = false;
+        const auto quick = diagnosis::make_dictionary(circuit, options);
+        REQUIRE(anew);
+        REQUIRE(quick);
+        for (const char* point : {"F1.1", "F2.2", "S1.15", "J2"}) {
+            const auto found = std::ranges::find(quick->findings, point, &diagnosis::Finding::at);
+            REQUIRE(found != quick->findings.end());
+            const auto finding = static_cast<int>(found - quick->findings.begin());
+            INFO(fault << ", " << point << ": " << quick->value(0, 1, finding));
+            CHECK(anew->value(0, 1, finding) > 5);
+            CHECK(quick->value(0, 1, finding) == Approx(anew->value(0, 1, finding)).margin(0.2));
+        }
     }
 }
 

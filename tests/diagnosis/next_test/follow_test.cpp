@@ -89,6 +89,41 @@ TEST_CASE("Of two faults that mask each other the second is found once the first
     CHECK(broken.empty());
 }
 
+TEST_CASE("What is still complained of after a repair is where the search for the second fault begins") {
+    const auto dictionary = test::dictionary_of({{12, 12, 12}, {0, 12, 12}, {12, 0, 12}, {12, 12, 0}});
+    const auto spread = diagnosis::equal_spread(dictionary, 0.1);
+    std::vector<int> tests;
+    for (const bool complains : {false, true}) {
+        Hypotheses hypotheses(dictionary, spread, {});
+        std::vector<int> broken{0, 2};
+        const auto shown = [&](int finding) {
+            double least = 12;
+            for (const int fault : broken) least = std::min(least, dictionary.value(0, fault + 1, finding));
+            return least;
+        };
+        diagnosis::PatientVehicle vehicle{[&](const diagnosis::Test& test) { return shown(test.finding); },
+                                          [&](int fault) { return std::ranges::count(broken, fault) > 0; },
+                                          [&](int fault) {
+                                              std::erase(broken, fault);
+                                              return broken.empty();
+                                          }};
+        if (complains)
+            vehicle.complain = [&] {
+                std::vector<diagnosis::Reading> left;
+                for (int finding = 0; finding < 3; ++finding)
+                    if (shown(finding) < 12) left.push_back({0, finding, shown(finding)});
+                return left;
+            };
+        const auto run =
+            diagnosis::follow(hypotheses, test::naming_workshop(dictionary),
+                              diagnosis::all_permitted(dictionary), vehicle, {{{0, 0, 0}}, {}, true}, 20);
+        CHECK(run.is_sound);
+        CHECK(broken.empty());
+        tests.push_back(run.tests);
+    }
+    CHECK(tests[1] < tests[0]);
+}
+
 TEST_CASE("A state that cannot be read is not asked about again") {
     auto dictionary = test::dictionary_of({{12, 12}, {0, 12}, {12, 0}});
     dictionary.states = {"first", "second"};

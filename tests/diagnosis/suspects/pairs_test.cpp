@@ -8,6 +8,7 @@
 
 using namespace halfsplit;
 using diagnosis::FaultPair;
+using diagnosis::FaultsInState;
 using diagnosis::Hypotheses;
 using diagnosis::Ranking;
 
@@ -18,15 +19,15 @@ const std::vector<std::vector<double>> kLamps{{12, 12, 12, 12}, {0, 12, 12, 12},
                                               {12, 12, 0, 12},  {12, 12, 12, 0}, {0, 0, 0, 0}};
 
 /// Whatever either fault takes away is gone.
-std::vector<diagnosis::PredictedRow> both(const diagnosis::Dictionary& dictionary, FaultPair pair,
-                                          std::span<const int> states) {
+std::vector<diagnosis::PredictedRow> both(const diagnosis::Dictionary& dictionary,
+                                          std::span<const FaultsInState> wanted) {
     std::vector<diagnosis::PredictedRow> rows;
-    for (const int state : states) {
+    for (const auto& [faults, state] : wanted) {
         diagnosis::PredictedRow row;
         for (int finding = 0; finding < static_cast<int>(dictionary.findings.size()); ++finding)
             row.values.push_back(
-                static_cast<float>(std::min(dictionary.value(state, pair.first + 1, finding),
-                                            dictionary.value(state, pair.second + 1, finding))));
+                static_cast<float>(std::min(dictionary.value(state, faults[0] + 1, finding),
+                                            dictionary.value(state, faults[1] + 1, finding))));
         rows.push_back(std::move(row));
     }
     return rows;
@@ -37,9 +38,8 @@ std::vector<diagnosis::PredictedRow> both(const diagnosis::Dictionary& dictionar
 TEST_CASE("Two dark lamps out of four are two faults, since no single one explains them") {
     const auto dictionary = test::dictionary_of(kLamps);
     const auto spread = diagnosis::equal_spread(dictionary, 0.1);
-    Hypotheses hypotheses(dictionary, spread, {}, [&](FaultPair pair, std::span<const int> states) {
-        return both(dictionary, pair, states);
-    });
+    Hypotheses hypotheses(dictionary, spread, {},
+                          [&](std::span<const FaultsInState> wanted) { return both(dictionary, wanted); });
     const Ranking ranking =
         diagnosis::rank(hypotheses, {{{0, 0, 0}, {0, 1, 12}, {0, 2, 0}, {0, 3, 12}}, {}, true});
     CHECK_FALSE(ranking.single_explains);
@@ -53,9 +53,9 @@ TEST_CASE("Where one fault explains everything no pair is looked into") {
     const auto dictionary = test::dictionary_of(kLamps);
     const auto spread = diagnosis::equal_spread(dictionary, 0.1);
     int asked = 0;
-    Hypotheses hypotheses(dictionary, spread, {}, [&](FaultPair pair, std::span<const int> states) {
+    Hypotheses hypotheses(dictionary, spread, {}, [&](std::span<const FaultsInState> wanted) {
         ++asked;
-        return both(dictionary, pair, states);
+        return both(dictionary, wanted);
     });
     const Ranking ranking =
         diagnosis::rank(hypotheses, {{{0, 0, 0}, {0, 1, 0}, {0, 2, 0}, {0, 3, 0}}, {}, true});
@@ -68,9 +68,8 @@ TEST_CASE(
     "Two fuses that blow often are thought of where a wire that hardly ever breaks explains everything") {
     const auto dictionary = test::dictionary_of({{12, 12}, {0, 12}, {12, 0}, {0, 0}}, {10, 10, 1});
     const auto spread = diagnosis::equal_spread(dictionary, 0.1);
-    Hypotheses hypotheses(dictionary, spread, {}, [&](FaultPair pair, std::span<const int> states) {
-        return both(dictionary, pair, states);
-    });
+    Hypotheses hypotheses(dictionary, spread, {},
+                          [&](std::span<const FaultsInState> wanted) { return both(dictionary, wanted); });
     const Ranking ranking = diagnosis::rank(hypotheses, {{{0, 0, 0}, {0, 1, 0}}, {}, true});
     CHECK(ranking.single_explains);
     CHECK(hypotheses.faults_of(ranking.best()) == std::vector<int>{2});

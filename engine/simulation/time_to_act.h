@@ -1,0 +1,22 @@
+#pragma once
+
+#include <span>
+
+#include "engine/model/circuit.h"
+#include "engine/network/network.h"
+
+namespace halfsplit::simulation {
+
+/// How long the steps of a state take, at most: who comes to rest sooner is not waited for.
+double duration_s(std::span<const model::StateStep> steps);
+
+/// A trigger that heats, for somebody who does not look at the course of time but knows that it lasts
+/// `seconds`: with the `rise` at which a steady current makes it act by then, from cold. From h' = ((i /
+/// rise)^2 - h) / heat_s (model::Trigger), i = rise / sqrt(1 - exp(-seconds / heat_s)). Any other trigger
+/// stays as it is, as does one that is given for ever.
+model::Trigger acting_within(model::Trigger trigger, double seconds);
+
+/// The same for all that a network has.
+void let_act_within(network::Network& network, double seconds);
+
+}  // namespace halfsplit::simulation
