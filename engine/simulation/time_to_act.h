@@ -1,9 +1,11 @@
 #pragma once
 
 #include <span>
+#include <vector>
 
 #include "engine/model/circuit.h"
 #include "engine/network/network.h"
+#include "engine/network/solver.h"
 
 namespace halfsplit::simulation {
 
@@ -18,5 +20,10 @@ model::Trigger acting_within(model::Trigger trigger, double seconds);
 
 /// The same for all that a network has.
 void let_act_within(network::Network& network, double seconds);
+
+/// In a network that let_act_within() was called for, the triggers that hold only because it does not last
+/// any longer: indices into Network::triggers, rising.
+std::vector<int> held_for_now(const network::Network& network, double seconds,
+                              const std::vector<int>& conditions, const network::Solution& solution);
 
 }  // namespace halfsplit::simulation

@@ -73,9 +73,13 @@ Trial& StateRows::trial(int thread, Group group) {
 
 Told StateRows::told_quickly(int row, int thread, std::span<float> values) {
     const Told told = base_.lives && row > 0 ? Told::as_it_stands : Told::exactly;
-    if (row == 0) return trial(thread, ordinary).read(nullptr, values) ? told : Told::not_at_all;
-    const StagedChange& change = changes_[at(row - 1)];
-    if (change) return trial(thread, group_of(*change)).read(&*change, values) ? told : Told::not_at_all;
+    const StagedChange* change = row == 0 ? nullptr : &changes_[at(row - 1)];
+    if (change == nullptr || *change) {
+        const Group group = change == nullptr ? ordinary : group_of(**change);
+        const auto result = trial(thread, group).read(change == nullptr ? nullptr : &**change, values);
+        if (result != Trial::Result::overloaded)
+            return result == Trial::Result::read ? told : Told::not_at_all;
+    }
     const network::Fault& fault = dictionary_.faults[at(row - 1)].fault;
     if (base_.lives)
         return row_as_it_stands(circuit_, base_, {fault}, Start::asleep, dictionary_.findings, values);

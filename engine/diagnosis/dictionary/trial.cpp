@@ -98,7 +98,7 @@ Trial::Trial(const model::Circuit& circuit, const StateBase& base, const StagedL
     }
     std::vector<float> sound(base.places.findings);
     is_sound_ = true;
-    read(nullptr, sound);
+    static_cast<void>(read(nullptr, sound));
     is_sound_ = false;
 }
 
@@ -188,22 +188,37 @@ bool Trial::come_to_rest(Stage& stage, const FaultChange* change) {
     return base_.waking->come_to_rest_asleep(circuit_, stage.network, stage.solver, rest_);
 }
 
-bool Trial::read(const std::vector<FaultChange>* change, std::span<float> row) {
+std::vector<int> Trial::held(const Stage& stage) const {
+    return simulation::held_for_now(stage.network, base_.lasts_s, rest_.conditions, rest_.solution);
+}
+
+bool Trial::holds_more_than_sound(const Stage& stage) const {
+    return base_.lives && !std::ranges::includes(held_in_sound_, held(stage));
+}
+
+bool Trial::read_at_rest(Stage& stage, std::span<float> row) {
+    read_currents_and_signs(base_.places, stage.network, rest_.conditions, rest_.solution, row);
+    if (!is_sound_) return voltmeters_.read(stage.network, stage.solver, rest_.solution, row);
+    held_in_sound_ = held(stage);
+    return voltmeters_.learn(stage.network, stage.solver, rest_.solution, row);
+}
+
+Trial::Result Trial::read(const std::vector<FaultChange>* change, std::span<float> row) {
     rest_.conditions.clear();
-    bool is_read = true;
     for (std::size_t i = 0; i < stages_.size(); ++i) {
         const FaultChange* here = change == nullptr ? nullptr : &(*change)[i];
         Stage& stage = stages_[i];
-        is_read = is_read && come_to_rest(stage, here);
-        if (is_read && i + 1 == stages_.size()) {
-            read_currents_and_signs(base_.places, stage.network, rest_.conditions, rest_.solution, row);
-            is_read = is_sound_ ? voltmeters_.learn(stage.network, stage.solver, rest_.solution, row)
-                                : voltmeters_.read(stage.network, stage.solver, rest_.solution, row);
+        Result result = come_to_rest(stage, here) ? Result::read : Result::no_rest;
+        if (result == Result::read && i + 1 == stages_.size()) {
+            if (here != nullptr && holds_more_than_sound(stage))
+                result = Result::overloaded;
+            else if (!read_at_rest(stage, row))
+                result = Result::no_rest;
         }
         if (here != nullptr) take_out(*here, base_.stages[i].network, stage);
-        if (!is_read) return false;
+        if (result != Result::read) return result;
     }
-    return true;
+    return Result::read;
 }
 
 }  // namespace halfsplit::diagnosis

@@ -28,9 +28,13 @@ class Trial {
   public:
     Trial(const model::Circuit& circuit, const StateBase& base, const StagedLeaks& leaks);
 
-    /// One row, with a fault (its changes in each stage) or without (nullptr). False where the circuit does
-    /// not come to rest.
-    bool read(const std::vector<network::FaultChange>* change, std::span<float> row);
+    enum class Result {
+        read,
+        no_rest,     ///< the circuit does not come to rest
+        overloaded,  ///< a fuse holds for as long as the state lasts: whether it did before has to be seen
+    };
+    /// One row, with a fault (its changes in each stage) or without (nullptr).
+    Result read(const std::vector<network::FaultChange>* change, std::span<float> row);
 
     /// How many voltmeters had to be connected one by one, so far.
     int connected() const { return voltmeters_.connected(); }
@@ -49,6 +53,9 @@ class Trial {
     bool is_fed_from_behind(const Stage& stage, const network::FaultChange& change) const;
     void take_out(const network::FaultChange& change, const network::Network& sound, Stage& stage) const;
     bool come_to_rest(Stage& stage, const network::FaultChange* change);
+    std::vector<int> held(const Stage& stage) const;
+    bool holds_more_than_sound(const Stage& stage) const;
+    bool read_at_rest(Stage& stage, std::span<float> row);
 
     const model::Circuit& circuit_;
     const StateBase& base_;
@@ -56,6 +63,7 @@ class Trial {
     Voltmeters voltmeters_;
     simulation::Rest rest_;
     bool is_sound_ = false;  ///< while the sound vehicle is looked at for what follows
+    std::vector<int> held_in_sound_;
 };
 
 }  // namespace halfsplit::diagnosis

@@ -1,5 +1,7 @@
 #include "engine/diagnosis/next_test/decide.h"
 
+#include <algorithm>
+#include <span>
 #include <utility>
 #include <vector>
 
@@ -8,10 +10,19 @@
 namespace halfsplit::diagnosis {
 namespace {
 
+/// What is told of one of a group goes for all of it.
+constexpr std::size_t kLookedAt = 8;  // of a group; from memory
+
+bool is_settled(const Hypotheses& hypotheses, const std::vector<int>& group, const std::vector<int>& states) {
+    const auto first = std::span(group).first(std::min(group.size(), kLookedAt));
+    return std::ranges::any_of(first,
+                               [&](int each) { return hypotheses.unsettled_in(each, states).empty(); });
+}
+
 std::vector<Hypotheses::Row> unsettled(const Hypotheses& hypotheses, const Choice& choice,
                                        const std::vector<int>& states) {
     std::vector<Hypotheses::Row> rows;
-    if (choice.kind != Choice::Kind::repair) return rows;
+    if (choice.kind != Choice::Kind::repair || is_settled(hypotheses, choice.group, states)) return rows;
     const int foremost = choice.group.front();
     for (const int state : hypotheses.unsettled_in(foremost, states)) rows.push_back({foremost, state});
     return rows;

@@ -112,7 +112,11 @@ class PairRows {
 
     Told put_into(const Standing& standing, const FaultsInState& wanted, const StagedChange& change,
                   Trial& trial, std::span<float> values) const {
-        if (change) return trial.read(&*change, values) ? Told::as_it_stands : Told::not_at_all;
+        if (change) {
+            const auto result = trial.read(&*change, values);
+            if (result != Trial::Result::overloaded)
+                return result == Trial::Result::read ? Told::as_it_stands : Told::not_at_all;
+        }
         return row_as_it_stands(circuit_, standing.base, faults_at(dictionary_, wanted.faults), Start::asleep,
                                 dictionary_.findings, values);
     }

@@ -22,11 +22,11 @@ constexpr double kLikely = 0.98;
 constexpr int kRivals = 6;
 constexpr double kLeastOfRival = 0.003;
 
-/// What is likely and told as it stands is settled anew, so many rows after each reading: each takes some
-/// tenths of a second for a whole vehicle, and whoever has taken a reading waits. What has to be settled
-/// before anybody acts on it is settled in decide().
-constexpr double kWorthSettling = 0.05;
-constexpr std::size_t kSettledAtOnce = 4;
+/// Where the likeliest is this probable and still told as it stands, so many of its states are settled anew
+/// after each reading: each takes some tenths of a second for a whole vehicle, and before somebody acts on it
+/// (decide.h) all have to be, while he waits.
+constexpr double kWorthSettling = 0.2;
+constexpr std::size_t kSettledAtOnce = 2;
 
 void check(const Hypotheses& hypotheses, const Evidence& evidence) {
     const Dictionary& dictionary = hypotheses.dictionary();
@@ -72,13 +72,12 @@ class Ranker {
     Ranking run() {
         hypotheses_.predict_pairs(states_of(readings_));
         weigh_all();
-        if (!single_explains() || are_few_left()) settle_foremost();
         ranking_.single_explains = single_explains();
         if (hypotheses_.predicts_pairs() && (!ranking_.single_explains || are_few_left())) {
             add_pairs();
             weigh_all();
-            settle_foremost();
         }
+        settle_foremost();
         set_pairs_aside();
         return std::move(ranking_);
     }
@@ -109,24 +108,16 @@ class Ranker {
                                   assumptions.nonsense_share) > assumptions.surprise;
     }
 
-    /// As much of the likeliest as is still told as it stands, the likeliest first.
-    std::vector<Hypotheses::Row> foremost_unsettled() const {
-        const std::vector<int> states = states_of(readings_);
-        std::vector<Hypotheses::Row> foremost;
-        for (const int each : ranking_.order) {
-            if (ranking_.probability[at(each)] < kWorthSettling) break;
-            for (const int state : hypotheses_.unsettled_in(each, states)) foremost.push_back({each, state});
-        }
-        return foremost;
-    }
-
     void settle_foremost() {
-        std::vector<Hypotheses::Row> rows = foremost_unsettled();
-        rows.resize(std::min(rows.size(), to_settle_));
-        to_settle_ -= rows.size();
+        const int best = ranking_.best();
+        if (ranking_.probability[at(best)] < kWorthSettling) return;
+        std::vector<Hypotheses::Row> rows;
+        for (const int state : hypotheses_.unsettled_in(best, states_of(readings_)))
+            if (rows.size() < kSettledAtOnce) rows.push_back({best, state});
         if (rows.empty()) return;
         hypotheses_.settle(rows);
         weigh_all();
+        ranking_.single_explains = single_explains();
     }
 
     bool are_few_left() const {
@@ -157,7 +148,6 @@ class Ranker {
     const Evidence& evidence_;
     std::vector<Reading> readings_;
     std::vector<int> contradictions_;  ///< per hypothesis
-    std::size_t to_settle_ = kSettledAtOnce;
     Ranking ranking_;
 };
 

@@ -32,6 +32,23 @@ diagnosis::Dictionary put_into_what_stands() {
 
 }  // namespace
 
+TEST_CASE("Of those that nothing tells apart one is settled for all") {
+    const auto dictionary = put_into_what_stands();
+    const auto spread = diagnosis::equal_spread(dictionary, 0.1);
+    int settled = 0;
+    Hypotheses hypotheses(dictionary, spread, {}, {}, [&](std::span<const diagnosis::FaultsInState> wanted) {
+        settled += static_cast<int>(wanted.size());
+        return std::vector(wanted.size(), diagnosis::PredictedRow{{6}, Told::exactly});
+    });
+    const auto workshop = test::even_workshop(dictionary);
+    const auto decision =
+        diagnosis::decide(hypotheses, {{{0, 0, 6}}, {}, true}, workshop, diagnosis::fresh_bench(workshop),
+                          diagnosis::all_permitted(dictionary));
+    CHECK(decision.choice.kind == Choice::Kind::repair);
+    CHECK(decision.choice.group.size() == kLikely + 1);
+    CHECK(settled == 1);
+}
+
 TEST_CASE("Nobody repairs what was not settled") {
     const auto dictionary = put_into_what_stands();
     const auto spread = diagnosis::equal_spread(dictionary, 0.1);

@@ -123,7 +123,7 @@ TEST_CASE("What is settled anew takes the place of what was told as it stands") 
     CHECK(hypotheses.expectation(2, 0, 0).sigma == before);
 }
 
-TEST_CASE("Before anybody acts on what was told as it stands it is settled anew") {
+TEST_CASE("The likeliest is settled anew where it was told as it stands") {
     const Dictionary dictionary = put_into_what_stands();
     const auto spread = diagnosis::equal_spread(dictionary, 0.1);
     Hypotheses hypotheses(dictionary, spread, {}, {}, settled);
