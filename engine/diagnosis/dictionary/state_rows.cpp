@@ -72,13 +72,15 @@ Trial& StateRows::trial(int thread, Group group) {
 }
 
 Told StateRows::told_quickly(int row, int thread, std::span<float> values) {
-    const Told told = base_.lives && row > 0 ? Told::as_it_stands : Told::exactly;
-    const StagedChange* change = row == 0 ? nullptr : &changes_[at(row - 1)];
-    if (change == nullptr || *change) {
-        const Group group = change == nullptr ? ordinary : group_of(**change);
-        const auto result = trial(thread, group).read(change == nullptr ? nullptr : &**change, values);
-        if (result != Trial::Result::overloaded)
-            return result == Trial::Result::read ? told : Told::not_at_all;
+    using Result = Trial::Result;
+    if (row == 0) {
+        const Result result = trial(thread, ordinary).read(nullptr, values);
+        return result == Result::read ? Told::exactly : Told::not_at_all;
+    }
+    if (const StagedChange& change = changes_[at(row - 1)]) {
+        const Result result = trial(thread, group_of(*change)).read(&*change, values);
+        if (result == Result::read) return base_.lives ? Told::as_it_stands : Told::exactly;
+        if (result == Result::no_rest) return Told::not_at_all;
     }
     const network::Fault& fault = dictionary_.faults[at(row - 1)].fault;
     if (base_.lives)

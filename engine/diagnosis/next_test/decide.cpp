@@ -11,7 +11,7 @@ namespace halfsplit::diagnosis {
 namespace {
 
 /// What is told of one of a group goes for all of it.
-constexpr std::size_t kLookedAt = 8;  // of a group; from memory
+constexpr std::size_t kLookedAt = 8;  // of a group
 
 bool is_settled(const Hypotheses& hypotheses, const std::vector<int>& group, const std::vector<int>& states) {
     const auto first = std::span(group).first(std::min(group.size(), kLookedAt));

@@ -15,6 +15,9 @@ namespace {
 constexpr std::size_t kMostPartners = 300;
 constexpr std::size_t kMostPartnersOfRivals = 100;
 
+/// Less than any logarithm of a likelihood.
+constexpr double kSaysNothing = -1e300;
+
 bool are_of_one_thing(const network::Fault& a, const network::Fault& b) {
     if (a.subject == network::FaultSubject::wire || b.subject == network::FaultSubject::wire)
         return a.subject == b.subject && a.wire == b.wire;
@@ -27,6 +30,12 @@ class PairSearch {
         : hypotheses_(hypotheses), readings_(distinct_readings(evidence.readings)) {
         for (const Reading& reading : readings_) log_.push_back(weigh(hypotheses, reading).log);
         choose_partners(log_priors(hypotheses, evidence), partners);
+        for (const int row : partners_) {
+            log_prior_.push_back(std::log(hypotheses.prior(row)));
+            for (std::size_t i = 0; i < readings_.size(); ++i)
+                says_.push_back({value(row, i), log_[i][at(row)]});
+        }
+        for (std::size_t i = 0; i < readings_.size(); ++i) sound_.push_back(value(0, i));
     }
 
     /// As far as their score is not below `least`, and without those that have this row in them (-1: all).
@@ -43,7 +52,7 @@ class PairSearch {
                 if (a == without || b == without) continue;
                 const auto& faults = hypotheses_.dictionary().faults;
                 if (are_of_one_thing(faults[at(a - 1)].fault, faults[at(b - 1)].fault)) continue;
-                const double points = score(a, b);
+                const double points = score(first, second);
                 if (points >= least) scored.push_back({points, std::minmax(a - 1, b - 1)});
             }
         const auto kept = std::min(scored.size(), at(most));
@@ -97,21 +106,35 @@ class PairSearch {
         chosen.insert(rows.begin(), rows.begin() + static_cast<std::ptrdiff_t>(kept));
     }
 
-    double score(int a, int b) const {
-        double sum = std::log(hypotheses_.prior(a)) + std::log(hypotheses_.prior(b));
+    /// What one fault says of a reading.
+    struct Says {
+        double value = 0;
+        double log = 0;  ///< how likely the reading is then
+    };
+
+    double value(int row, std::size_t reading) const {
+        return hypotheses_.dictionary().value(readings_[reading].state, row, readings_[reading].finding);
+    }
+
+    /// Of two partners.
+    double score(std::size_t a, std::size_t b) const {
+        const Says* of_a = says_.data() + a * readings_.size();
+        const Says* of_b = says_.data() + b * readings_.size();
+        double sum = log_prior_[a] + log_prior_[b];
         for (std::size_t i = 0; i < readings_.size(); ++i)
-            sum += std::max({log_[i][at(a)], log_[i][at(b)], log_of_both(readings_[i], a, b)});
+            sum += std::max({of_a[i].log, of_b[i].log, log_of_both(i, of_a[i].value, of_b[i].value)});
         return sum;
     }
 
-    /// With the changes added up; of a sign, nothing.
-    double log_of_both(const Reading& reading, int a, int b) const {
+    /// With the changes added up; of a sign, nothing. Where only one of them changes anything, which is
+    /// nearly always, that one has told it already.
+    double log_of_both(std::size_t number, double with_a, double with_b) const {
+        const double sound = sound_[number];
+        if (with_a == sound || with_b == sound) return kSaysNothing;
+        const Reading& reading = readings_[number];
         const Finding::Kind kind = hypotheses_.dictionary().findings[at(reading.finding)].kind;
-        const auto value = [&](int row) {
-            return hypotheses_.dictionary().value(reading.state, row, reading.finding);
-        };
-        const double both = value(a) + value(b) - value(0);
-        if (kind == Finding::Kind::sign || !std::isfinite(both)) return -1e300;
+        const double both = with_a + with_b - sound;
+        if (kind == Finding::Kind::sign || !std::isfinite(both)) return kSaysNothing;
         const Expectation expected = hypotheses_.expecting(reading.state, reading.finding)(
             static_cast<float>(both), hypotheses_.weighed_as(reading.state));
         return likelihood_of(kind, expected, reading.value, hypotheses_.range(kind),
@@ -123,6 +146,9 @@ class PairSearch {
     std::vector<Reading> readings_;
     std::vector<std::vector<double>> log_;  ///< per reading
     std::vector<int> partners_;             ///< rows
+    std::vector<double> log_prior_;         ///< per partner
+    std::vector<Says> says_;                ///< per partner and reading
+    std::vector<double> sound_;             ///< per reading: the value in the sound vehicle
     int best_single_ = -1;
     double score_of_best_ = 0;
 };
