@@ -283,7 +283,9 @@ Totals totals_of(const Subject& subject, const Manner& manner, const Draws& draw
         totals.minutes += run.minutes;
         totals.needless += run.needless_repairs;
         if (!right && tells_wrong) report_wrong(subject, drawn.broken, run);
+        std::fprintf(stderr, "\r%s: %d of %d, %d right ", manner.name, totals.vehicles, count, totals.right);
     }
+    std::fprintf(stderr, "\n");
     return totals;
 }
 
@@ -346,9 +348,19 @@ void print_small_cases(const Subject& subject, std::uint64_t seed) {
     std::fflush(stdout);
 }
 
+std::vector<Manner> manners_of(const Draws& draws) {
+    std::vector<Manner> manners{
+        {"single faults", 1}, {"pairs", 2}, {"one in ten nonsense", 1, 0.1}, {"random order", 1, 0, true}};
+    if (draws.manner.empty()) return manners;
+    std::erase_if(manners, [&draws](const Manner& each) { return draws.manner != each.name; });
+    if (manners.empty()) throw std::invalid_argument("no manner is called '" + draws.manner + "'");
+    return manners;
+}
+
 }  // namespace
 
 void print_diagnoses(std::vector<std::string> circuits, const Draws& draws) {
+    const auto manners = manners_of(draws);
     const bool all = circuits.empty();
     if (all) circuits = all_circuits();
     for (const std::string& name : circuits) {
@@ -361,9 +373,7 @@ void print_diagnoses(std::vector<std::string> circuits, const Draws& draws) {
                     subject.dictionary().findings.size(), seconds_since(begin));
         std::fflush(stdout);
         print_small_cases(subject, draws.seed);
-        for (const Manner& manner :
-             {Manner{"single faults", 1}, Manner{"pairs", 2}, Manner{"one in ten nonsense", 1, 0.1},
-              Manner{"random order", 1, 0, true}})
+        for (const Manner& manner : manners)
             print(manner.name, totals_of(subject, manner, draws, !all && !manner.random_order));
     }
 }

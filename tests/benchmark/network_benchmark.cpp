@@ -2,6 +2,8 @@
 
 #include <cstdint>
 #include <cstdlib>
+#include <stdexcept>
+#include <string>
 #include <string_view>
 
 #include "engine/network/assembly.h"
@@ -82,7 +84,7 @@ BENCHMARK(mesh)->Arg(20)->Arg(60)->Arg(200)->Unit(benchmark::kMicrosecond);
 /// Google Benchmark's own arguments hold; the comparisons with other solvers follow unless a filter is given.
 /// "--courses" alone: only the comparison in time; "--dictionary" alone: only that of dictionaries.
 /// "--coverage": how well limits cover drawn vehicles; "--diagnosis COUNT [--seed NUMBER] [--complaint]
-/// [CIRCUIT…]": how so many drawn vehicles of each circuit are diagnosed.
+/// [--manner "single faults"] [CIRCUIT…]": how so many drawn vehicles of each circuit are diagnosed.
 int main(int argc, char** argv) {
     if (argc == 2 && std::string_view(argv[1]) == "--coverage") {
         halfsplit::benchmark_of::print_coverage();
@@ -92,13 +94,16 @@ int main(int argc, char** argv) {
         halfsplit::benchmark_of::Draws draws;
         draws.count = std::atoi(argv[2]);
         int next = 3;
-        if (next + 1 < argc && std::string_view(argv[next]) == "--seed") {
-            draws.seed = std::strtoull(argv[next + 1], nullptr, 10);
-            next += 2;
-        }
-        if (next < argc && std::string_view(argv[next]) == "--complaint") {
-            draws.with_complaint = true;
-            ++next;
+        for (; next < argc && argv[next][0] == '-'; ++next) {
+            const std::string_view option = argv[next];
+            if (option == "--complaint")
+                draws.with_complaint = true;
+            else if (option == "--seed" && next + 1 < argc)
+                draws.seed = std::strtoull(argv[++next], nullptr, 10);
+            else if (option == "--manner" && next + 1 < argc)
+                draws.manner = argv[++next];
+            else
+                throw std::invalid_argument("--diagnosis does not know " + std::string(option));
         }
         // All circuits where none is named.
         halfsplit::benchmark_of::print_diagnoses({argv + next, argv + argc}, draws);
