@@ -1,9 +1,8 @@
 #include <benchmark/benchmark.h>
 
 #include <cstdint>
+#include <cstdio>
 #include <cstdlib>
-#include <stdexcept>
-#include <string>
 #include <string_view>
 
 #include "engine/network/assembly.h"
@@ -102,8 +101,10 @@ int main(int argc, char** argv) {
                 draws.seed = std::strtoull(argv[++next], nullptr, 10);
             else if (option == "--manner" && next + 1 < argc)
                 draws.manner = argv[++next];
-            else
-                throw std::invalid_argument("--diagnosis does not know " + std::string(option));
+            else {
+                std::fprintf(stderr, "--diagnosis does not know '%s'\n", argv[next]);
+                return 2;
+            }
         }
         // All circuits where none is named.
         halfsplit::benchmark_of::print_diagnoses({argv + next, argv + argc}, draws);
