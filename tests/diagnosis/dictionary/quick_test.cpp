@@ -59,6 +59,13 @@ bool same_levels(const Network& one, const Network& other) {
     return one.triggers.size() == other.triggers.size();
 }
 
+void check_same(const Network& here, const Network& built) {
+    CHECK(worst_difference(potentials(here), potentials(built)) < 1e-8);
+    CHECK(here.conditions == built.conditions);
+    CHECK(here.forced == built.forced);
+    CHECK(same_levels(here, built));
+}
+
 struct Tally {
     int compared = 0;
     int anew = 0;
@@ -85,11 +92,7 @@ void compare_changes(const model::Circuit& circuit, const model::OperatingState&
             continue;
         }
         REQUIRE(built);
-        const Network here = changed(*sound, *change);
-        CHECK(worst_difference(potentials(here), potentials(*built)) < 1e-8);
-        CHECK(here.conditions == built->conditions);
-        CHECK(here.forced == built->forced);
-        CHECK(same_levels(here, *built));
+        check_same(changed(*sound, *change), *built);
         ++tally.compared;
     }
 }
@@ -137,11 +140,7 @@ void compare_pairs(const model::Circuit& circuit, const model::OperatingState& s
         situation.faults = {one, other};
         const auto built = network::build_network(circuit, situation);
         REQUIRE(built);
-        const Network here = changed(*sound, *both);
-        CHECK(worst_difference(potentials(here), potentials(*built)) < 1e-8);
-        CHECK(here.conditions == built->conditions);
-        CHECK(here.forced == built->forced);
-        CHECK(same_levels(here, *built));
+        check_same(changed(*sound, *both), *built);
         ++tally.compared;
     }
 }
