@@ -14,6 +14,8 @@ using network::Situation;
 
 namespace {
 
+/// Where a state does not say how long it takes to come about.
+constexpr double kAtTheEndS = 5;
 /// Until an instrument that has just been connected is read.
 constexpr double kInstrumentS = 0.5;
 constexpr double kLookEveryS = 0.1;
@@ -125,6 +127,17 @@ tl::expected<Settled, Diagnostics> settle(const Circuit& circuit, const Situatio
     present.attachments = situation.attachments;
     present.insertions = situation.insertions;
     return come_to_rest(circuit, present, settled->point.conditions);
+}
+
+double duration_s(std::span<const model::StateStep> steps) {
+    double sum_s = 0;
+    double left_s = kAtTheEndS;
+    for (const model::StateStep& step : steps) {
+        const auto* rest = std::get_if<model::SettleStep>(&step);
+        if (rest != nullptr) sum_s += rest->seconds;
+        left_s = rest != nullptr ? 0 : kAtTheEndS;
+    }
+    return sum_s + left_s;
 }
 
 tl::expected<Settled, Diagnostics> settle_again(const Circuit& circuit, const Settled& before,

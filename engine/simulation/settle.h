@@ -12,9 +12,6 @@
 
 namespace halfsplit::simulation {
 
-/// Where a state does not say how long it takes to come about.
-constexpr double kAtTheEndS = 5;
-
 /// A circuit in a situation, come to rest.
 struct Settled {
     network::Situation situation;  ///< with what the steps have set
@@ -34,6 +31,9 @@ bool lives(const network::Network& network, const model::Circuit& circuit);
 /// error: something named does not exist, or the circuit does not come to rest.
 tl::expected<Settled, Diagnostics> settle(const model::Circuit& circuit, const network::Situation& situation,
                                           std::span<const model::StateStep> steps);
+
+/// How long the steps take, at most, in a circuit that lives: who comes to rest sooner is not waited for.
+double duration_s(std::span<const model::StateStep> steps);
 
 /// Brings a settled circuit to rest again after its situation changed; relays and the like start where they
 /// were.

@@ -4,20 +4,8 @@
 #include <cmath>
 
 #include "engine/base/index.h"
-#include "engine/simulation/settle.h"
 
 namespace halfsplit::simulation {
-
-double duration_s(std::span<const model::StateStep> steps) {
-    double sum_s = 0;
-    double left_s = kAtTheEndS;
-    for (const model::StateStep& step : steps) {
-        const auto* rest = std::get_if<model::SettleStep>(&step);
-        if (rest != nullptr) sum_s += rest->seconds;
-        left_s = rest != nullptr ? 0 : kAtTheEndS;
-    }
-    return sum_s + left_s;
-}
 
 namespace {
 

@@ -1,16 +1,12 @@
 #pragma once
 
-#include <span>
 #include <vector>
 
-#include "engine/model/circuit.h"
+#include "engine/model/element.h"
 #include "engine/network/network.h"
 #include "engine/network/solver.h"
 
 namespace halfsplit::simulation {
-
-/// How long the steps of a state take, at most: who comes to rest sooner is not waited for.
-double duration_s(std::span<const model::StateStep> steps);
 
 /// A trigger that heats, for somebody who does not look at the course of time but knows that it lasts
 /// `seconds`: with the `rise` at which a steady current makes it act by then, from cold. From h' = ((i /

@@ -71,28 +71,70 @@ struct Tally {
     int anew = 0;
 };
 
+/// A circuit in a state, and what faults change there.
+struct SoundState {
+    SoundState(const model::Circuit& of, const model::OperatingState& state) : circuit(of) {
+        const auto settled = simulation::settle(circuit, {}, state.steps);
+        REQUIRE(settled);
+        situation = settled->situation;
+        sound = built_with({});
+        REQUIRE(sound);
+        auto found = network::FaultChanges::in(circuit, *sound, situation);
+        REQUIRE(found);
+        changes.emplace(std::move(*found));
+    }
+
+    tl::expected<Network, Diagnostics> built_with(std::vector<network::Fault> faults) const {
+        network::Situation faulty = situation;
+        faulty.faults = std::move(faults);
+        return network::build_network(circuit, faulty);
+    }
+
+    const model::Circuit& circuit;
+    network::Situation situation;
+    tl::expected<Network, Diagnostics> sound;
+    std::optional<network::FaultChanges> changes;
+};
+
 void compare_changes(const model::Circuit& circuit, const model::OperatingState& state, int every,
                      Tally& tally) {
-    const auto settled = simulation::settle(circuit, {}, state.steps);
-    REQUIRE(settled);
-    network::Situation situation = settled->situation;
-    const auto sound = network::build_network(circuit, situation);
-    REQUIRE(sound);
-    auto changes = network::FaultChanges::in(circuit, *sound, situation);
-    REQUIRE(changes);
+    SoundState there(circuit, state);
     int number = 0;
     for (const auto& [fault, rate] : diagnosis::fault_universe(circuit)) {
         if (number++ % every != 0) continue;
-        const auto change = changes->of(fault);
-        situation.faults = {fault};
-        const auto built = network::build_network(circuit, situation);
+        const auto change = there.changes->of(fault);
+        const auto built = there.built_with({fault});
         INFO(circuit.id << ", " << state.id << ", " << fault.text);
         if (!change) {
             ++tally.anew;
             continue;
         }
         REQUIRE(built);
-        check_same(changed(*sound, *change), *built);
+        check_same(changed(*there.sound, *change), *built);
+        ++tally.compared;
+    }
+}
+
+/// Two faults drawn at random, so many times.
+void compare_pairs(const model::Circuit& circuit, const model::OperatingState& state, int pairs,
+                   std::mt19937_64& generator, Tally& tally) {
+    SoundState there(circuit, state);
+    const auto faults = diagnosis::fault_universe(circuit);
+    for (int i = 0; i < pairs; ++i) {
+        const network::Fault& one = faults[generator() % faults.size()].fault;
+        const network::Fault& other = faults[generator() % faults.size()].fault;
+        const auto change_of_one = there.changes->of(one);
+        const auto change_of_other = there.changes->of(other);
+        if (!change_of_one || !change_of_other) continue;
+        INFO(circuit.id << ", " << state.id << ", " << one.text << " and " << other.text);
+        const auto both = network::together(*change_of_one, *change_of_other);
+        if (!both) {
+            ++tally.anew;
+            continue;
+        }
+        const auto built = there.built_with({one, other});
+        REQUIRE(built);
+        check_same(changed(*there.sound, *both), *built);
         ++tally.compared;
     }
 }
@@ -112,37 +154,6 @@ TEST_CASE("What a fault changes in a network makes it the network with the fault
     }
     CAPTURE(tally.compared, tally.anew);
     CHECK(tally.compared > 10 * tally.anew);
-}
-
-/// Two faults drawn at random, so many times.
-void compare_pairs(const model::Circuit& circuit, const model::OperatingState& state, int pairs,
-                   std::mt19937_64& generator, Tally& tally) {
-    const auto settled = simulation::settle(circuit, {}, state.steps);
-    REQUIRE(settled);
-    network::Situation situation = settled->situation;
-    const auto sound = network::build_network(circuit, situation);
-    REQUIRE(sound);
-    auto changes = network::FaultChanges::in(circuit, *sound, situation);
-    REQUIRE(changes);
-    const auto faults = diagnosis::fault_universe(circuit);
-    for (int i = 0; i < pairs; ++i) {
-        const network::Fault& one = faults[generator() % faults.size()].fault;
-        const network::Fault& other = faults[generator() % faults.size()].fault;
-        const auto change_of_one = changes->of(one);
-        const auto change_of_other = changes->of(other);
-        if (!change_of_one || !change_of_other) continue;
-        INFO(circuit.id << ", " << state.id << ", " << one.text << " and " << other.text);
-        const auto both = network::together(*change_of_one, *change_of_other);
-        if (!both) {
-            ++tally.anew;
-            continue;
-        }
-        situation.faults = {one, other};
-        const auto built = network::build_network(circuit, situation);
-        REQUIRE(built);
-        check_same(changed(*sound, *both), *built);
-        ++tally.compared;
-    }
 }
 
 TEST_CASE("What two faults change together makes it the network with both") {

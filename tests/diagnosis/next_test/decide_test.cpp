@@ -30,6 +30,12 @@ diagnosis::Dictionary put_into_what_stands() {
     return dictionary;
 }
 
+diagnosis::Decision decided_at_6_v(Hypotheses& hypotheses) {
+    const auto workshop = test::even_workshop(hypotheses.dictionary());
+    return diagnosis::decide(hypotheses, {{{0, 0, 6}}, {}, true}, workshop, diagnosis::fresh_bench(workshop),
+                             diagnosis::all_permitted(hypotheses.dictionary()));
+}
+
 }  // namespace
 
 TEST_CASE("Of those that nothing tells apart one is settled for all") {
@@ -40,10 +46,7 @@ TEST_CASE("Of those that nothing tells apart one is settled for all") {
         settled += static_cast<int>(wanted.size());
         return std::vector(wanted.size(), diagnosis::PredictedRow{{6}, Told::exactly});
     });
-    const auto workshop = test::even_workshop(dictionary);
-    const auto decision =
-        diagnosis::decide(hypotheses, {{{0, 0, 6}}, {}, true}, workshop, diagnosis::fresh_bench(workshop),
-                          diagnosis::all_permitted(dictionary));
+    const auto decision = decided_at_6_v(hypotheses);
     CHECK(decision.choice.kind == Choice::Kind::repair);
     CHECK(decision.choice.group.size() == kLikely + 1);
     CHECK(settled == 1);
@@ -61,10 +64,7 @@ TEST_CASE("Nobody repairs what was not settled") {
             rows.push_back({{each.faults.front() == kLikely ? 6.0F : 12.0F}, Told::exactly});
         return rows;
     });
-    const auto workshop = test::even_workshop(dictionary);
-    const auto decision =
-        diagnosis::decide(hypotheses, {{{0, 0, 6}}, {}, true}, workshop, diagnosis::fresh_bench(workshop),
-                          diagnosis::all_permitted(dictionary));
+    const auto decision = decided_at_6_v(hypotheses);
     CHECK(decision.choice.kind == Choice::Kind::repair);
     CHECK(decision.choice.group.front() == kLikely + 1);
     CHECK(decision.ranking.best() == kLikely + 1);
