@@ -92,6 +92,7 @@ TEST_CASE("Readings written as a sheet's CSV are read back as they were, in thei
     for (auto row = horn.rows.rbegin(); row != horn.rows.rend(); ++row) {
         const bool is_sign = row->finding.kind == Finding::Kind::sign;
         readings.push_back(*view::read_entry(horn.circuit, *row, is_sign ? "no" : "0.1234 V"));
+        readings.back().is_complaint = is_sign;
     }
     const std::string text = view::csv_text(view::readings_table(horn.circuit, readings));
     const auto read = diagnosis::read_readings(horn.circuit, text, "");
@@ -102,6 +103,7 @@ TEST_CASE("Readings written as a sheet's CSV are read back as they were, in thei
         CHECK((*read)[i].state == readings[i].state);
         CHECK((*read)[i].finding == readings[i].finding);
         CHECK((*read)[i].value == readings[i].value);
+        CHECK((*read)[i].is_complaint == readings[i].is_complaint);
     }
 }
 

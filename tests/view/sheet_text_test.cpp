@@ -96,11 +96,11 @@ TEST_CASE("A sheet's CSV comes back filled in, from us and from a spreadsheet wi
 TEST_CASE("The CSV's columns keep their names and its rows are complete") {
     const Made horn = made("horn");
     const std::string text = view::csv_text(view::sheet_table(horn.circuit, horn.sheet));
-    CHECK(text.starts_with(
-        "state,place,at,part,wires,against,instrument,expected,low,high,unit,measured,allowed,"
-        "fuse,ground,note\n"));
+    CHECK(
+        text.starts_with("state,place,at,part,wires,against,instrument,expected,low,high,unit,measured,"
+                         "complaint,allowed,fuse,ground,note\n"));
     CsvReader reader(text, "a.csv");
-    for (CsvRow row; reader.next(row);) CHECK(row.cells.size() == 16);
+    for (CsvRow row; reader.next(row);) CHECK(row.cells.size() == 17);
     CHECK(reader.problems().empty());
 }
 

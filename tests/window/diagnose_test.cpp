@@ -256,6 +256,26 @@ TEST_CASE("An emptied field takes its reading back, and beginning anew asks firs
     CHECK(OwnFolder::text_of("horn.readings.csv").find("K2.87") == std::string::npos);
 }
 
+TEST_CASE("What the customer complained of is ticked, kept, and stays so when it is read again") {
+    const OwnFolder folder("horn");
+    Headless hands;
+    open(hands, "horn.circuit.xml");
+    choose_state(hands, "sounding");
+    write_at(hands, "part:P3", "silent");
+    REQUIRE(wait_for_conclusion(hands));
+    for (const char* each : {"drawer:vehicle", "drawer:next", "drawer:suspects"})
+        if (hands.is_there(each)) hands.click(each);
+    if (!hands.is_there("complained:sounding:P3")) hands.click("drawer:readings");
+    hands.click("complained:sounding:P3");
+    REQUIRE(diagnosis_of(hands).notebook().readings().front().is_complaint);
+    CHECK(OwnFolder::text_of("horn.readings.csv").find("silent,yes") != std::string::npos);
+    write_at(hands, "part:P3", "faint");
+    CHECK(OwnFolder::text_of("horn.readings.csv").find("faint,yes") != std::string::npos);
+    REQUIRE(wait_for_conclusion(hands));
+    hands.click("complained:sounding:P3");
+    CHECK(OwnFolder::text_of("horn.readings.csv").find("yes") == std::string::npos);
+}
+
 TEST_CASE("A suspect that was looked for and is not there is none any more") {
     const OwnFolder folder("horn");
     Headless hands;

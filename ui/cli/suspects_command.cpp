@@ -98,7 +98,8 @@ void add_suspects_command(CLI::App& program, int& exit_status) {
     command
         ->add_option("--readings", options->readings,
                      "The sheet's CSV, as the sheet command writes it or a spreadsheet saves it, its column "
-                     "measured filled in")
+                     "measured filled in, and yes in its column complaint where the customer told of it and "
+                     "it was seen in the workshop too")
         ->required()
         ->type_name("FILE.csv");
     command

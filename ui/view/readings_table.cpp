@@ -48,6 +48,10 @@ std::string measured_text(const Circuit& circuit, const FilledRow& reading) {
     return std::string(sign_word(source->shows, static_cast<diagnosis::Sign>(std::lround(reading.value))));
 }
 
+std::string complaint_text(const FilledRow& reading) {
+    return reading.is_complaint ? "yes" : "";
+}
+
 /// A line of its own, in whatever columns there are.
 void add_reading(const Circuit& circuit, const FilledRow& reading, Table& table) {
     const Words words = words_of(circuit, reading);
@@ -62,6 +66,7 @@ void add_reading(const Circuit& circuit, const FilledRow& reading, Table& table)
     set("instrument", words.instrument);
     set("unit", plain_unit(reading.finding));
     set("measured", measured_text(circuit, reading));
+    set("complaint", complaint_text(reading));
 }
 
 }  // namespace
@@ -100,7 +105,8 @@ std::vector<Finding> findings_on(const Circuit& circuit, const diagnosis::Sheet&
 
 Table readings_table(const Circuit& circuit, std::span<const FilledRow> readings) {
     Table table;
-    for (const char* name : {"state", "place", "at", "against", "instrument", "unit", "measured"})
+    for (const char* name :
+         {"state", "place", "at", "against", "instrument", "unit", "measured", "complaint"})
         table.columns.push_back({name});
     for (const FilledRow& reading : readings) add_reading(circuit, reading, table);
     return table;
@@ -111,6 +117,7 @@ Table filled_sheet_table(const Circuit& circuit, const diagnosis::Sheet& sheet,
     Table table = sheet_table(circuit, sheet);
     const std::vector<Finding> findings = findings_on(circuit, sheet);
     const std::size_t measured = column_of(table, "measured");
+    const std::size_t complaint = column_of(table, "complaint");
     for (const FilledRow& reading : readings) {
         bool is_proposed = false;
         std::size_t line = 0;
@@ -119,6 +126,7 @@ Table filled_sheet_table(const Circuit& circuit, const diagnosis::Sheet& sheet,
                 if (reading.state != state.state || !is_same_finding(reading.finding, findings[line]))
                     continue;
                 table.rows[line][measured] = measured_text(circuit, reading);
+                table.rows[line][complaint] = complaint_text(reading);
                 is_proposed = true;
             }
         if (!is_proposed) add_reading(circuit, reading, table);

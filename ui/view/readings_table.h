@@ -11,7 +11,7 @@
 namespace halfsplit::view {
 
 /// Readings in the sheet's CSV form, in their order: columns
-/// `state,place,at,against,instrument,unit,measured`.
+/// `state,place,at,against,instrument,unit,measured,complaint`.
 Table readings_table(const model::Circuit& circuit, std::span<const diagnosis::FilledRow> readings);
 
 /// A sheet's CSV with what was measured written in; what it does not propose stands at its end.

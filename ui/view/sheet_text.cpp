@@ -187,8 +187,9 @@ std::string caution_text(const Circuit& circuit, const diagnosis::Caution& cauti
 
 Table sheet_table(const Circuit& circuit, const diagnosis::Sheet& sheet) {
     Table table;
-    for (const char* name : {"state", "place", "at", "part", "wires", "against", "instrument", "expected",
-                             "low", "high", "unit", "measured", "allowed", "fuse", "ground", "note"})
+    for (const char* name :
+         {"state", "place", "at", "part", "wires", "against", "instrument", "expected", "low", "high", "unit",
+          "measured", "complaint", "allowed", "fuse", "ground", "note"})
         table.columns.push_back({name});
     for (const diagnosis::StateSheet& state : sheet.states)
         for (const SheetRow& row : state.rows) {
@@ -202,7 +203,7 @@ Table sheet_table(const Circuit& circuit, const diagnosis::Sheet& sheet) {
                                   : row.pulses ? ""
                                                : csv_number(row.expected, nearest),
                                   has_limits ? csv_number(row.low, down) : "",
-                                  has_limits ? csv_number(row.high, up) : "", is_sign ? "" : "V", "",
+                                  has_limits ? csv_number(row.high, up) : "", is_sign ? "" : "V", "", "",
                                   has_practice ? csv_number(row.allowed_v, nearest) : "", cells.fuse,
                                   cells.ground, note_of(row)});
         }

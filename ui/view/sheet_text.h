@@ -41,8 +41,8 @@ std::string caution_text(const model::Circuit& circuit, const diagnosis::Caution
 std::string part_text(const model::Part& part);
 
 /// One row a state and thing to look at or measure, columns `state,place,at,part,wires,against,instrument,
-/// expected,low,high,unit,measured,allowed,fuse,ground,note`; voltages in V. diagnosis::read_readings reads
-/// it back.
+/// expected,low,high,unit,measured,complaint,allowed,fuse,ground,note`; voltages in V.
+/// diagnosis::read_readings reads it back.
 Table sheet_table(const model::Circuit& circuit, const diagnosis::Sheet& sheet);
 
 /// For a terminal.

@@ -30,9 +30,9 @@ constexpr double kMostA = 2000;
 
 constexpr std::string_view kPartSide = "@part";
 
-enum Column { kState, kAt, kMeasured, kAgainst, kInstrument, kUnit, kColumns };
-constexpr std::array<std::string_view, kColumns> kColumnNames{"state",   "at",         "measured",
-                                                              "against", "instrument", "unit"};
+enum Column { kState, kAt, kMeasured, kAgainst, kInstrument, kUnit, kComplaint, kColumns };
+constexpr std::array<std::string_view, kColumns> kColumnNames{"state",      "at",   "measured", "against",
+                                                              "instrument", "unit", "complaint"};
 constexpr int kNeeded = 3;
 
 std::string in_small_letters(std::string text) {
@@ -122,11 +122,21 @@ class ReadingsReader {
         auto filled = what_was_looked_at();
         if (!filled) return;
         const auto value = value_of(*filled, measured);
-        if (!state || !value) return;
+        const auto complaint = is_complaint(cell(kComplaint));
+        if (!state || !value || !complaint) return;
         filled->state = *state;
         filled->value = *value;
+        filled->is_complaint = *complaint;
         filled->line = row_.line;
         filled_.push_back(std::move(*filled));
+    }
+
+    std::optional<bool> is_complaint(const CsvCell& cell) {
+        const std::string text = in_small_letters(cell.text);
+        if (text == "yes" || text == "x") return true;
+        if (is_left_out(text) || text == "no") return false;
+        add(cell, "'" + cell.text + "' does not say whether it was complained of; yes or no is expected");
+        return std::nullopt;
     }
 
     std::optional<int> find_state(const CsvCell& cell) {

@@ -42,6 +42,9 @@ struct Assumptions {
     /// One reading in so many is nonsense: wrong point, wrong range, no contact, misread.
     double nonsense_share = 0.08;
     double nonsense_share_as_it_stands = 0.15;
+    /// So many complaints that the workshop has seen too are mistakes, each about one of all the signs there
+    /// are: who is mistaken about something is hardly ever mistaken about just this.
+    double mistaken_complaint = 0.01;
 
     /// How a sign that is really the row's is called the column's, in the order of Sign. A fuse's window
     /// misleads less than a lamp that is a little dim.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 
 #include "engine/diagnosis/limits/scatter.h"
@@ -80,6 +81,14 @@ Likelihood likelihood_of(Finding::Kind kind, const Expectation& expected, double
         return {taken_properly + std::log(called[at(sign_number(value))]), astray - std::log(called.size())};
     }
     return {taken_properly + log_normal_density(value, expected), astray - std::log(range)};
+}
+
+Likelihood likelihood_of_complaint(Finding::Kind kind, Expectation expected, double sound, double value,
+                                   double range, double mistaken, const Assumptions& assumptions) {
+    expected.nonsense = mistaken;
+    if (kind != Finding::Kind::sign || sign_number(expected.mean) != sign_number(sound))
+        return likelihood_of(kind, expected, value, range, assumptions);
+    return {-std::numeric_limits<double>::infinity(), std::log(mistaken)};
 }
 
 bool are_told_apart(Finding::Kind kind, const Expectation& one, const Expectation& other) {

@@ -49,6 +49,12 @@ struct Likelihood {
 Likelihood likelihood_of(Finding::Kind kind, const Expectation& expected, double value, double range,
                          const Assumptions& assumptions);
 
+/// The same of something that the customer complained of and the workshop saw, where the sound vehicle shows
+/// `sound` and not that. `mistaken` is the share of complaints that are a mistake about just this. Where the
+/// suspect leads to what the sound vehicle leads to, there was nothing to complain of.
+Likelihood likelihood_of_complaint(Finding::Kind kind, Expectation expected, double sound, double value,
+                                   double range, double mistaken, const Assumptions& assumptions);
+
 /// Whether a single reading here decides between two: their limits (the middle 99 %) do not overlap; signs
 /// differ.
 bool are_told_apart(Finding::Kind kind, const Expectation& one, const Expectation& other);

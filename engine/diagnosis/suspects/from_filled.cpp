@@ -33,7 +33,7 @@ std::vector<Reading> readings_of(const model::Circuit& circuit, const Dictionary
     readings.reserve(rows.size());
     for (const FilledRow& row : rows)
         readings.push_back({known(dictionary.index_of_state(circuit.states[at(row.state)].id)),
-                            known(dictionary.index_of_finding(row.finding)), row.value});
+                            known(dictionary.index_of_finding(row.finding)), row.value, row.is_complaint});
     return readings;
 }
 

@@ -9,6 +9,9 @@ struct Reading {
     int state = 0;     ///< index into Dictionary::states
     int finding = 0;   ///< index into Dictionary::findings
     double value = 0;  ///< V or A as the instrument showed it; of a sign, the number of the Sign
+    /// The customer complained of it and the workshop saw it too: it is not as it was, and hardly a mistake
+    /// (Assumptions::mistaken_complaint).
+    bool is_complaint = false;
 
     friend bool operator==(const Reading&, const Reading&) = default;
 };
@@ -20,7 +23,8 @@ struct Evidence {
     bool complaint = false;    ///< something about it is not as in the sound vehicle
 };
 
-/// The same readings in an order of their own, each once: what was written down twice says no more.
+/// The same readings in an order of their own, each once: what was written down twice says no more, and what
+/// is also complained of is a complaint.
 std::vector<Reading> distinct_readings(std::vector<Reading> readings);
 
 }  // namespace halfsplit::diagnosis

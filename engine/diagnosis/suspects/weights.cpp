@@ -29,11 +29,25 @@ double log_average(const Hypotheses& hypotheses, const std::vector<double>& log,
     return sum > 0 ? std::log(sum / prior_sum) : 0;
 }
 
+/// Share of complaints that are a mistake about one thing of this kind.
+double mistake_about(Finding::Kind kind, const Hypotheses& hypotheses) {
+    const Dictionary& dictionary = hypotheses.dictionary();
+    const double share = hypotheses.assumptions().mistaken_complaint;
+    if (kind != Finding::Kind::sign) return share;
+    const auto signs = std::ranges::count(dictionary.findings, Finding::Kind::sign, &Finding::kind);
+    return share / static_cast<double>(at(static_cast<int>(signs)) * dictionary.states.size());
+}
+
 }  // namespace
 
 Weights weigh(const Hypotheses& hypotheses, const Reading& reading) {
     const Finding::Kind kind = hypotheses.dictionary().findings[at(reading.finding)].kind;
+    const Assumptions& assumptions = hypotheses.assumptions();
     const double range = hypotheses.range(kind);
+    const double sound = hypotheses.dictionary().value(reading.state, 0, reading.finding);
+    const double mistaken = mistake_about(kind, hypotheses);
+    // Whatever is said of what is as it was is no complaint.
+    const bool is_complaint = reading.is_complaint && std::isfinite(sound) && reading.value != sound;
     const int count = hypotheses.count();
     Weights weights{std::vector<double>(at(count)), std::vector<char>(at(count), 0)};
     std::vector<int> silent;
@@ -46,7 +60,9 @@ Weights weigh(const Hypotheses& hypotheses, const Reading& reading) {
             continue;
         }
         const Likelihood likelihood =
-            likelihood_of(kind, expected, reading.value, range, hypotheses.assumptions());
+            is_complaint
+                ? likelihood_of_complaint(kind, expected, sound, reading.value, range, mistaken, assumptions)
+                : likelihood_of(kind, expected, reading.value, range, assumptions);
         weights.log[at(each)] = likelihood.sum();
         weights.contradicts[at(each)] = likelihood.contradicts() ? 1 : 0;
     }

@@ -174,6 +174,16 @@ TEST_CASE("Wrong cells are refused with line and column, all of them, the near n
     CHECK(contains(all, "a.csv:13:20: error: 'ohmmeter' is no instrument whose readings count here"));
 }
 
+TEST_CASE("What the customer complained of is marked in a column of its own, and wrong marks are refused") {
+    const auto rows = read(
+        "state,at,measured,complaint\nsounding,P3,silent,yes\nsounding,P4,silent,X\n"
+        "sounding,K2.87,12,no\nsounding,K2.30,12,-\nready,K2.30,12\n");
+    REQUIRE(rows.size() == 5);
+    for (std::size_t i = 0; i < rows.size(); ++i) CHECK(rows[i].is_complaint == (i < 2));
+    CHECK(contains(problems_of("state,at,measured,complaint\nsounding,P3,silent,perhaps\n"),
+                   "a.csv:2:20: error: 'perhaps' does not say whether it was complained of; yes or no"));
+}
+
 TEST_CASE("A header that lacks a column, or has one twice, and an empty file are refused") {
     CHECK(contains(problems_of(""), "a.csv:1:1: error: the file is empty"));
     CHECK(contains(problems_of("state,at,mesured\nready,G1.+,12\n"),

@@ -11,8 +11,8 @@ using diagnosis::Finding;
 TEST_CASE("What nobody thought of measuring is asked for once, and read like the rest") {
     const model::Circuit circuit = test::shipped("horn");
     const auto rows = diagnosis::read_readings(circuit,
-                                               "state,at,against,measured\nsounding,K2.30,E3,12.2\n"
-                                               "ready,K2.30,E3,12.3\nready,K2.30,,12.4\n",
+                                               "state,at,against,measured,complaint\nsounding,K2.30,E3,12.2\n"
+                                               "ready,K2.30,E3,12.3,yes\nready,K2.30,,12.4\n",
                                                "a.csv");
     REQUIRE(rows);
     const auto further = diagnosis::further_findings(circuit, *rows);
@@ -29,7 +29,7 @@ TEST_CASE("What nobody thought of measuring is asked for once, and read like the
     REQUIRE(readings.size() == 3);
     const int last = static_cast<int>(dictionary.findings.size()) - 1;
     CHECK(readings[0] == diagnosis::Reading{1, last, 12.2});
-    CHECK(readings[1] == diagnosis::Reading{0, last, 12.3});
+    CHECK(readings[1] == diagnosis::Reading{0, last, 12.3, true});
     CHECK(readings[2].finding < last);
     CHECK(dictionary.findings[at(readings[2].finding)].at == "K2.30");
     CHECK(dictionary.findings[at(readings[2].finding)].against == "body");

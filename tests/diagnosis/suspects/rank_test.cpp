@@ -112,6 +112,71 @@ TEST_CASE("Nonsense limits how much one reading can say") {
     CHECK(ranking.probability[2] == Approx(nonsense / (nonsense + right)).epsilon(1e-5));
 }
 
+namespace {
+
+/// Probability of each of these, that are as frequent as one another, by Bayes' rule.
+std::vector<double> shares(std::vector<double> likelihoods) {
+    const double sum = std::accumulate(likelihoods.begin(), likelihoods.end(), 0.0);
+    for (double& each : likelihoods) each /= sum;
+    return likelihoods;
+}
+
+}  // namespace
+
+// By hand, from the table of how signs are called: lit, dim and dark are 2, 1 and 0.
+TEST_CASE("A complaint is hardly ever about what is as it was, and a mistake only so often") {
+    auto dictionary = test::dictionary_of({{2}, {2}, {0}, {1}});
+    dictionary.findings[0].kind = diagnosis::Finding::Kind::sign;
+    const auto spread = diagnosis::equal_spread(dictionary, 0.01);
+    diagnosis::Assumptions assumptions;
+    assumptions.sound_share = 0;
+    const double share = assumptions.nonsense_share;
+    Hypotheses lamp(dictionary, spread, assumptions);
+    const auto called_dim = [&](double nonsense) {
+        std::vector<double> likelihoods;
+        for (const std::size_t sign : {2U, 0U, 1U})
+            likelihoods.push_back((1 - nonsense) * assumptions.called[sign][1] + nonsense / 4);
+        return likelihoods;
+    };
+    const auto seen = shares(called_dim(share));
+    const Ranking looked_at = diagnosis::rank(lamp, {{{0, 0, 1}}, {}, false});
+    for (std::size_t i = 0; i < 3; ++i) CHECK(looked_at.probability[i + 1] == Approx(seen[i]));
+    // There is one sign in one state.
+    auto likelihoods = called_dim(assumptions.mistaken_complaint);
+    likelihoods[0] = assumptions.mistaken_complaint;
+    const auto weighed = shares(likelihoods);
+    const Ranking complained = diagnosis::rank(lamp, {{{0, 0, 1, true}}, {}, false});
+    for (std::size_t i = 0; i < 3; ++i) CHECK(complained.probability[i + 1] == Approx(weighed[i]));
+    // That the lamp is lit is nothing to complain of, and weighs as if somebody had looked.
+    CHECK(diagnosis::rank(lamp, {{{0, 0, 2, true}}, {}, false}).probability ==
+          diagnosis::rank(lamp, {{{0, 0, 2}}, {}, false}).probability);
+}
+
+TEST_CASE("What was measured and complained of is nonsense as seldom as a complaint is a mistake") {
+    const auto dictionary = test::dictionary_of({{12}, {5}, {6}});
+    const auto spread = diagnosis::equal_spread(dictionary, 0.01);
+    auto assumptions = test::exact_readings();
+    assumptions.sound_share = 0;
+    Hypotheses hypotheses(dictionary, spread, assumptions);
+    const double mistake = assumptions.mistaken_complaint;
+    const double nonsense = mistake / 12;
+    const double right = (1 - mistake) / (0.01 * std::sqrt(2 * 3.14159265358979)) + nonsense;
+    const Ranking ranking = diagnosis::rank(hypotheses, {{{0, 0, 5, true}}, {}, true});
+    CHECK(ranking.probability[2] == Approx(nonsense / (nonsense + right)).epsilon(1e-5));
+}
+
+TEST_CASE("What was read and is also complained of is one complaint, in whatever order it was written down") {
+    RandomCase random = random_case(7);
+    random.readings = {random.readings.front()};
+    random.readings.front().is_complaint = true;
+    const Ranking alone = ranked(random, random.readings);
+    random.readings.push_back(random.readings.front());
+    random.readings.back().is_complaint = false;
+    CHECK(ranked(random, random.readings).probability == alone.probability);
+    std::ranges::reverse(random.readings);
+    CHECK(ranked(random, random.readings).probability == alone.probability);
+}
+
 // Properties every posterior has (reference: properties to hold).
 TEST_CASE("Posteriors sum to one, whatever the readings, and their order and repetition do not matter") {
     for (unsigned seed = 0; seed < 200; ++seed) {

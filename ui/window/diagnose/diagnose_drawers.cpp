@@ -127,6 +127,7 @@ void DiagnoseMode::begin_anew(const Frame& frame) {
 
 void DiagnoseMode::readings_drawer(const Frame& frame) {
     std::optional<Spotted> back;
+    std::optional<std::pair<Spotted, bool>> ticked;
     const auto& readings = notebook_.readings();
     for (std::size_t i = 0; i < readings.size(); ++i) {
         const diagnosis::FilledRow& reading = readings[i];
@@ -138,7 +139,7 @@ void DiagnoseMode::readings_drawer(const Frame& frame) {
                                   (row.cells.unit.empty() ? "" : " " + row.cells.unit);
         const view::Fit fit = view::fit_of(row, reading.value);
         ImGui::PushID(static_cast<int>(i));
-        const float width = ImGui::GetContentRegionAvail().x - frame.px(92);
+        const float width = ImGui::GetContentRegionAvail().x - frame.px(106);
         fitted_text(row_name(row) + "  " + value + "  " + std::string(view::fit_sign(fit)) + " " +
                         std::string(view::fit_words(fit)),
                     width, frame.theme.text);
@@ -147,11 +148,18 @@ void DiagnoseMode::readings_drawer(const Frame& frame) {
         fitted_text(state_title(circuit(), reading.state) +
                         (row.cells.expected.empty() ? "" : "; expected " + row.cells.expected),
                     width, frame.theme.soft_text);
+        ImGui::SameLine(width);
+        bool is_complaint = reading.is_complaint;
+        if (tick(frame, "complained:" + name, "Complaint", is_complaint)) ticked.emplace(what, is_complaint);
         ImGui::PopID();
     }
     if (readings.empty()) soft_words(frame, "Nothing has been read yet.");
     if (back) {
         notebook_.take_back(*back);
+        know_more();
+    }
+    if (ticked) {
+        notebook_.mark(ticked->first, ticked->second);
         know_more();
     }
     soft_words(frame, "Kept in " + notebook_.path());

@@ -52,9 +52,18 @@ void Notebook::enter(const FilledRow& reading) {
     readings_.push_back(reading);
 }
 
-void Notebook::put(const FilledRow& reading) {
+void Notebook::put(FilledRow reading) {
     told_.clear();
+    if (const FilledRow* before = find({reading.state, reading.finding}))
+        reading.is_complaint = before->is_complaint;
     enter(reading);
+    keep();
+}
+
+void Notebook::mark(const Spotted& what, bool is_complaint) {
+    const auto found = std::ranges::find_if(readings_, same_as(what));
+    if (found == readings_.end()) return;
+    found->is_complaint = is_complaint;
     keep();
 }
 

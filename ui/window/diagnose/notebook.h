@@ -26,8 +26,10 @@ class Notebook {
 
     const std::vector<diagnosis::FilledRow>& readings() const { return readings_; }
     const diagnosis::FilledRow* find(const Spotted& what) const;
-    /// In the place of an earlier one of the same thing.
-    void put(const diagnosis::FilledRow& reading);
+    /// In the place of an earlier one of the same thing; what the customer complained of he still does.
+    void put(diagnosis::FilledRow reading);
+    /// That the customer complained of it, or did not.
+    void mark(const Spotted& what, bool is_complaint);
     void take_back(const Spotted& what);
     void begin_anew();
     /// Adds what stands in a filled sheet.
