@@ -86,7 +86,7 @@ tl::expected<Expertise, Diagnostics> expertise_with(
             problems.push_back({symptom.where, "nothing is predicted of '" + symptom.finding.at +
                                                    "' in state " + circuit.states[at(symptom.state)].id});
         else
-            expertise.complaint.readings.push_back({state, finding, symptom.value});
+            expertise.complaint.readings.push_back({state, finding, symptom.value, true});
     }
     if (!problems.empty()) return tl::unexpected(problems);
     expertise.permitted = permitted_with(scenario.instruments, *expertise.consultation);
