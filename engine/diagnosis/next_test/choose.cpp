@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numeric>
 #include <set>
+#include <span>
 
 #include "engine/diagnosis/next_test/grouping.h"
 #include "engine/diagnosis/next_test/lookahead.h"
@@ -21,6 +23,10 @@ constexpr std::size_t kMostScreened = 1500;
 constexpr std::size_t kMostRated = 192;
 constexpr std::size_t kMostGrouped = 400;
 constexpr std::size_t kMostPlanned = 40;
+/// Of all probability: where so much is with kMostGrouped, the others do not keep anybody from planning.
+constexpr double kMostOfIt = 0.98;
+/// What is less likely is not repaired as long as there is anything to test.
+constexpr double kLeastToRepair = 0.15;
 /// Tests that are looked at closely, and that plans are made of.
 constexpr std::size_t kMostLookedAt = 128;
 constexpr std::size_t kMostInPlan = 56;
@@ -41,7 +47,11 @@ class Chooser {
 
     Choice run() {
         look_at_tests();
-        if (live_.hypotheses.size() > kMostGrouped) return best_by_rate();
+        if (live_.hypotheses.size() > kMostGrouped) {
+            if (!few_hold_most()) return best_by_rate();
+            live_.hypotheses.resize(kMostGrouped);
+            live_.probability.resize(kMostGrouped);
+        }
         groups_ = ambiguity_groups(hypotheses_, live_.hypotheses, permitted_);
         sort_groups();
         groups_.resize(std::min(groups_.size(), kMostPlanned));
@@ -67,6 +77,13 @@ class Chooser {
             has_pair = has_pair || hypotheses_.is_pair(each);
         }
         if (has_pair) hypotheses_.predict_pairs(permitted_.states);
+    }
+
+    /// The rest are thousands of which each is a wonder: looking at all of them would take longer than the
+    /// repair that is most likely right.
+    bool few_hold_most() const {
+        const auto first = std::span(live_.probability).first(kMostGrouped);
+        return std::accumulate(first.begin(), first.end(), 0.0) >= kMostOfIt;
     }
 
     double minutes_of(const Test& test) const {
@@ -108,10 +125,33 @@ class Chooser {
                                  [this](const std::vector<int>& group) { return probability_of(group); });
     }
 
+    /// Where all that is left to look at tells next to nothing of thousands of suspects, finding the right
+    /// one by it would take longer than a repair of the likeliest that may turn out to be in vain.
+    bool is_worth_repairing() const {
+        const int best = ranking_.best();
+        const double probability = ranking_.probability[at(best)];
+        if (best == 0 || probability < kLeastToRepair) return false;
+        if (rated_.empty()) return true;
+        double minutes_in_vain = workshop_.effort.needless_min;
+        for (const int fault : hypotheses_.faults_of(best))
+            minutes_in_vain += workshop_.repair_min[at(fault)];
+        return (1 - probability) * minutes_in_vain < entropy_bits() / rated_.front().rate();
+    }
+
+    /// Of what is alive.
+    double entropy_bits() const {
+        double bits = 0;
+        for (const double each : live_.probability) bits -= each * std::log2(each);
+        return bits;
+    }
+
     Choice best_by_rate() const {
         Choice choice;
         choice.group = {ranking_.best()};
-        if (!rated_.empty()) tell_test(rated_.front().test, choice);
+        if (is_worth_repairing())
+            complete(choice.group);
+        else if (!rated_.empty())
+            tell_test(rated_.front().test, choice);
         choice.probability = probability_of(choice.group);
         choice.minutes_to_go = std::numeric_limits<double>::quiet_NaN();
         choice.minutes_repairing_now = choice.minutes_to_go;

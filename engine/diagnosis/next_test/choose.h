@@ -44,8 +44,9 @@ struct Choice {
 };
 
 /// Decides between all permitted readings that were not taken yet, and repairing. While many hypotheses are
-/// alive, the most information per minute; once few groups are left, the first step of a plan for the rest
-/// (lookahead.h). Pairs among the suspects are worked out in all permitted states.
+/// alive, the most information per minute, unless that would take longer than a repair in vain; once few
+/// groups are left, the first step of a plan for the rest (lookahead.h). Pairs among the suspects are worked
+/// out in all permitted states.
 Choice choose(Hypotheses& hypotheses, const Ranking& ranking, const Evidence& evidence,
               const Workshop& workshop, const Bench& bench, const Permitted& permitted);
 
