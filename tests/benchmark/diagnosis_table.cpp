@@ -200,12 +200,17 @@ struct Drawn {
     diagnosis::Evidence evidence;
 };
 
-/// Something that can be seen to be not as it should be, whichever comes first from a random start on.
+/// Something that can be seen to be not as it should be, whichever comes first from a random start on. Nor
+/// was it so before: nobody complains that a lamp is dim while the starter turns if it always was, in this
+/// vehicle.
 std::optional<diagnosis::Reading> complaint_about(const Subject& subject, const std::vector<int>& broken,
                                                   std::uint64_t seed, std::mt19937_64& generator) {
     test::SimulatedVehicle vehicle(subject.circuit, subject.dictionary(), broken, subject.unnoticed,
                                    {true, 0}, seed);
     const diagnosis::PatientVehicle patient = vehicle.patient();
+    test::SimulatedVehicle sound(subject.circuit, subject.dictionary(), {}, subject.unnoticed, {true, 0},
+                                 seed);
+    const diagnosis::PatientVehicle before = sound.patient();
     const auto& permitted = subject.consultation->permitted();
     const std::size_t tests = permitted.states.size() * permitted.findings.size();
     const std::size_t start = generator() % tests;
@@ -214,10 +219,10 @@ std::optional<diagnosis::Reading> complaint_about(const Subject& subject, const 
         const diagnosis::Test test{permitted.states[number / permitted.findings.size()],
                                    permitted.findings[number % permitted.findings.size()]};
         if (subject.dictionary().findings[at(test.finding)].kind != diagnosis::Finding::Kind::sign) continue;
-        const double sound = subject.dictionary().value(test.state, 0, test.finding);
+        const double nominal = subject.dictionary().value(test.state, 0, test.finding);
         const auto shown = patient.read(test);
-        if (shown && std::isfinite(sound) && *shown != sound)
-            return diagnosis::Reading{test.state, test.finding, *shown};
+        if (shown && std::isfinite(nominal) && *shown != nominal && shown != before.read(test))
+            return diagnosis::Reading{test.state, test.finding, *shown, true};
     }
     return std::nullopt;
 }
