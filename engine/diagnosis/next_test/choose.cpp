@@ -30,6 +30,8 @@ constexpr double kLeastToRepair = 0.15;
 /// Tests that are looked at closely, and that plans are made of.
 constexpr std::size_t kMostLookedAt = 128;
 constexpr std::size_t kMostInPlan = 56;
+/// Of tests that divide in the same way; they may be at different places and in different states.
+constexpr int kMostAlike = 3;
 constexpr double kNothing = 1e-9;  // bits
 
 class Chooser {
@@ -102,12 +104,22 @@ class Chooser {
                     rated_.push_back({{state, finding}, rough, minutes_of({state, finding})});
             }
         sort_rated();
-        rated_.resize(std::min(rated_.size(), kMostLookedAt));
         const Live drawn = thinned(live_, kMostRated);
+        keep_different(drawn);
         for (Rated& each : rated_)
             each.bits = information_bits(hypotheses_, drawn.hypotheses, drawn.probability, each.test);
         std::erase_if(rated_, [](const Rated& each) { return each.bits < kNothing; });
         sort_rated();
+    }
+
+    void keep_different(const Live& drawn) {
+        std::vector<Test> tests;
+        tests.reserve(rated_.size());
+        for (const Rated& each : rated_) tests.push_back(each.test);
+        std::vector<Rated> kept;
+        for (const std::size_t each : different_tests(hypotheses_, drawn, tests, kMostAlike, kMostLookedAt))
+            kept.push_back(rated_[each]);
+        rated_ = std::move(kept);
     }
 
     void sort_rated() {

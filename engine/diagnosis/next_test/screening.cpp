@@ -4,6 +4,8 @@
 #include <array>
 #include <cmath>
 #include <limits>
+#include <map>
+#include <string>
 
 namespace halfsplit::diagnosis {
 namespace {
@@ -17,6 +19,54 @@ struct Scale {
     float high = -kWide;
     float bins_per_unit = 0;  ///< 0: all go to one, nothing is told
 };
+
+/// `low` and `high` are the least and the largest value there is.
+Scale scale_for(const Hypotheses& hypotheses, int state, int finding, float low, float high) {
+    if (!(high > low)) return {low, high, 0};
+    float least_width = 1;  // of signs
+    if (hypotheses.dictionary().findings[at(finding)].kind != Finding::Kind::sign) {
+        constexpr double kSigmas = 4;
+        const Expecting expecting = hypotheses.expecting(state, finding);
+        const Told told = hypotheses.weighed_as(state);
+        least_width =
+            static_cast<float>(kSigmas * std::min(expecting(low, told).sigma, expecting(high, told).sigma));
+    }
+    const float width = std::max((high - low) / static_cast<float>(kBins - 1), least_width);
+    // The least value lies in the middle of its bin.
+    return {low - width / 2, high, 1 / width};
+}
+
+/// A letter for the bin of each hypothesis, in the alphabet's order as they are first met, so that it does
+/// not matter which values they stand for.
+std::string division_by(const Hypotheses& hypotheses, const Live& live, const Test& test) {
+    constexpr char kUnknown = '?';
+    std::vector<float> values;
+    for (const int each : live.hypotheses)
+        values.push_back(hypotheses.values(each, test.state)[at(test.finding)]);
+    float low = kWide;
+    float high = -kWide;
+    for (const float value : values) {
+        // False for what is no number.
+        low = value < low ? value : low;
+        high = value > high ? value : high;
+    }
+    const Scale scale = scale_for(hypotheses, test.state, test.finding, low, high);
+    std::array<char, kBins + 1> numbers{};
+    numbers.fill(kUnknown);
+    char next = 'a';
+    std::string division;
+    for (const float value : values) {
+        const float bin = (value - scale.low) * scale.bins_per_unit;
+        if (!(bin >= 0)) {
+            division.push_back(kUnknown);
+            continue;
+        }
+        char& number = numbers[static_cast<std::size_t>(bin)];
+        if (number == kUnknown) number = next++;
+        division.push_back(number);
+    }
+    return division;
+}
 
 /// Of the permitted findings in one state.
 class StateScreen {
@@ -47,24 +97,8 @@ class StateScreen {
                 scale.high = value > scale.high ? value : scale.high;
             }
         }
-        for (std::size_t i = 0; i < findings_.size(); ++i) {
-            Scale& scale = scales_[i];
-            if (!(scale.high > scale.low)) continue;
-            const float width =
-                std::max((scale.high - scale.low) / static_cast<float>(kBins - 1), least_width(i));
-            scale.bins_per_unit = 1 / width;
-            scale.low -= width / 2;  // the least value lies in the middle of its bin
-        }
-    }
-
-    float least_width(std::size_t i) const {
-        const int finding = findings_[i];
-        if (hypotheses_.dictionary().findings[at(finding)].kind == Finding::Kind::sign) return 1;
-        constexpr double kSigmas = 4;
-        const Expecting expecting = hypotheses_.expecting(state_, finding);
-        const Told told = hypotheses_.weighed_as(state_);
-        return static_cast<float>(kSigmas * std::min(expecting(scales_[i].low, told).sigma,
-                                                     expecting(scales_[i].high, told).sigma));
+        for (std::size_t i = 0; i < findings_.size(); ++i)
+            scales_[i] = scale_for(hypotheses_, state_, findings_[i], scales_[i].low, scales_[i].high);
     }
 
     void count() {
@@ -107,6 +141,15 @@ std::vector<double> rough_bits(const Hypotheses& hypotheses, const Live& live, c
     for (const int state : permitted.states)
         StateScreen(hypotheses, live, state, permitted.findings).append_bits(bits);
     return bits;
+}
+
+std::vector<std::size_t> different_tests(const Hypotheses& hypotheses, const Live& live,
+                                         const std::vector<Test>& tests, int alike, std::size_t most) {
+    std::map<std::string, int> known;
+    std::vector<std::size_t> different;
+    for (std::size_t i = 0; i < tests.size() && different.size() < most; ++i)
+        if (++known[division_by(hypotheses, live, tests[i])] <= alike) different.push_back(i);
+    return different;
 }
 
 Live thinned(const Live& live, std::size_t most) {
