@@ -146,10 +146,13 @@ std::vector<double> rough_bits(const Hypotheses& hypotheses, const Live& live, c
 std::vector<std::size_t> different_tests(const Hypotheses& hypotheses, const Live& live,
                                          const std::vector<Test>& tests, int alike, std::size_t most) {
     std::map<std::string, int> known;
-    std::vector<std::size_t> different;
-    for (std::size_t i = 0; i < tests.size() && different.size() < most; ++i)
-        if (++known[division_by(hypotheses, live, tests[i])] <= alike) different.push_back(i);
-    return different;
+    std::vector<std::size_t> chosen;
+    std::vector<std::size_t> passed_over;
+    for (std::size_t i = 0; i < tests.size() && chosen.size() < most; ++i)
+        (++known[division_by(hypotheses, live, tests[i])] <= alike ? chosen : passed_over).push_back(i);
+    const auto room = static_cast<std::ptrdiff_t>(std::min(most - chosen.size(), passed_over.size()));
+    chosen.insert(chosen.end(), passed_over.begin(), passed_over.begin() + room);
+    return chosen;
 }
 
 Live thinned(const Live& live, std::size_t most) {

@@ -19,9 +19,10 @@ struct Live {
 /// then by finding, as `permitted` has them.
 std::vector<double> rough_bits(const Hypotheses& hypotheses, const Live& live, const Permitted& permitted);
 
-/// Which of the tests, in their order, are worth looking at: `most` at most, and of those that divide what is
-/// alive in the same way, by bins as above, the first `alike`. A van has five hundred points that tell with
-/// the engine running whether there is any supply, and they leave no room for the one fuse.
+/// Which of the tests, the best first, are worth looking at: `most` at most, and of those that divide what is
+/// alive in the same way, by bins as above, the first `alike` before any more of them. A van has five hundred
+/// points that tell with the engine running whether there is any supply, and they leave no room for the one
+/// fuse.
 std::vector<std::size_t> different_tests(const Hypotheses& hypotheses, const Live& live,
                                          const std::vector<Test>& tests, int alike, std::size_t most);
 
