@@ -28,7 +28,8 @@ using diagnosis::Choice;
 using diagnosis::Hypotheses;
 using Clock = std::chrono::steady_clock;
 
-constexpr int kMostSteps = 1000;
+/// Nobody goes on for longer; who has not found it by then never has.
+constexpr int kMostSteps = 200;
 constexpr int kMostStepsAtRandom = 120;
 
 double seconds_since(Clock::time_point begin) {
