@@ -5,6 +5,7 @@
 #include <limits>
 #include <set>
 
+#include "engine/diagnosis/suspects/weighing.h"
 #include "engine/diagnosis/suspects/weights.h"
 
 namespace halfsplit::diagnosis {
@@ -28,7 +29,10 @@ class PairSearch {
   public:
     PairSearch(const Hypotheses& hypotheses, const Evidence& evidence, std::size_t partners)
         : hypotheses_(hypotheses), readings_(distinct_readings(evidence.readings)) {
-        for (const Reading& reading : readings_) log_.push_back(weigh(hypotheses, reading).log);
+        for (const Reading& reading : readings_) {
+            log_.push_back(weigh(hypotheses, reading).log);
+            weighings_.emplace_back(hypotheses, reading);
+        }
         choose_partners(log_priors(hypotheses, evidence), partners);
         for (const int row : partners_) {
             log_prior_.push_back(std::log(hypotheses.prior(row)));
@@ -137,14 +141,13 @@ class PairSearch {
         if (kind == Finding::Kind::sign || !std::isfinite(both)) return kSaysNothing;
         const Expectation expected = hypotheses_.expecting(reading.state, reading.finding)(
             static_cast<float>(both), hypotheses_.weighed_as(reading.state));
-        return likelihood_of(kind, expected, reading.value, hypotheses_.range(kind),
-                             hypotheses_.assumptions())
-            .sum();
+        return weighings_[number](expected).sum();
     }
 
     const Hypotheses& hypotheses_;
     std::vector<Reading> readings_;
     std::vector<std::vector<double>> log_;  ///< per reading
+    std::vector<Weighing> weighings_;       ///< per reading
     std::vector<int> partners_;             ///< rows
     std::vector<double> log_prior_;         ///< per partner
     std::vector<Says> says_;                ///< per partner and reading

@@ -2,15 +2,15 @@
 
 #include <set>
 
+#include "engine/diagnosis/suspects/weighing.h"
+
 namespace halfsplit::diagnosis {
 namespace {
 
 Reason::Verdict verdict_on(const Hypotheses& hypotheses, const Reading& reading,
                            const Expectation& expected) {
     if (expected.says_nothing()) return Reason::Verdict::says_nothing;
-    const Finding::Kind kind = hypotheses.dictionary().findings[at(reading.finding)].kind;
-    const Likelihood likelihood =
-        likelihood_of(kind, expected, reading.value, hypotheses.range(kind), hypotheses.assumptions());
+    const Likelihood likelihood = Weighing(hypotheses, reading)(expected);
     return likelihood.contradicts() ? Reason::Verdict::contradicts : Reason::Verdict::explains;
 }
 

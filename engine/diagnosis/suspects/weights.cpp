@@ -5,6 +5,8 @@
 #include <limits>
 #include <set>
 
+#include "engine/diagnosis/suspects/weighing.h"
+
 namespace halfsplit::diagnosis {
 namespace {
 
@@ -29,25 +31,10 @@ double log_average(const Hypotheses& hypotheses, const std::vector<double>& log,
     return sum > 0 ? std::log(sum / prior_sum) : 0;
 }
 
-/// Share of complaints that are a mistake about one thing of this kind.
-double mistake_about(Finding::Kind kind, const Hypotheses& hypotheses) {
-    const Dictionary& dictionary = hypotheses.dictionary();
-    const double share = hypotheses.assumptions().mistaken_complaint;
-    if (kind != Finding::Kind::sign) return share;
-    const auto signs = std::ranges::count(dictionary.findings, Finding::Kind::sign, &Finding::kind);
-    return share / static_cast<double>(at(static_cast<int>(signs)) * dictionary.states.size());
-}
-
 }  // namespace
 
 Weights weigh(const Hypotheses& hypotheses, const Reading& reading) {
-    const Finding::Kind kind = hypotheses.dictionary().findings[at(reading.finding)].kind;
-    const Assumptions& assumptions = hypotheses.assumptions();
-    const double range = hypotheses.range(kind);
-    const double sound = hypotheses.dictionary().value(reading.state, 0, reading.finding);
-    const double mistaken = mistake_about(kind, hypotheses);
-    // Whatever is said of what is as it was is no complaint.
-    const bool is_complaint = reading.is_complaint && std::isfinite(sound) && reading.value != sound;
+    const Weighing weighing(hypotheses, reading);
     const int count = hypotheses.count();
     Weights weights{std::vector<double>(at(count)), std::vector<char>(at(count), 0)};
     std::vector<int> silent;
@@ -59,10 +46,7 @@ Weights weigh(const Hypotheses& hypotheses, const Reading& reading) {
             silent.push_back(each);
             continue;
         }
-        const Likelihood likelihood =
-            is_complaint
-                ? likelihood_of_complaint(kind, expected, sound, reading.value, range, mistaken, assumptions)
-                : likelihood_of(kind, expected, reading.value, range, assumptions);
+        const Likelihood likelihood = weighing(expected);
         weights.log[at(each)] = likelihood.sum();
         weights.contradicts[at(each)] = likelihood.contradicts() ? 1 : 0;
     }

@@ -147,6 +147,14 @@ TEST_CASE("A complaint is hardly ever about what is as it was, and a mistake onl
     const auto weighed = shares(likelihoods);
     const Ranking complained = diagnosis::rank(lamp, {{{0, 0, 1, true}}, {}, false});
     for (std::size_t i = 0; i < 3; ++i) CHECK(complained.probability[i + 1] == Approx(weighed[i]));
+    // What is told of them says the same: who complains of a lamp that is as it was contradicts it.
+    using Verdict = diagnosis::Reason::Verdict;
+    const auto verdict = [&](int suspect, bool is_complaint) {
+        return diagnosis::reasons_for(lamp, suspect, {{{0, 0, 1, is_complaint}}, {}, true}).front().verdict;
+    };
+    CHECK(verdict(1, true) == Verdict::contradicts);
+    CHECK(verdict(1, false) == Verdict::explains);
+    CHECK(verdict(3, true) == Verdict::explains);
     // That the lamp is lit is nothing to complain of, and weighs as if somebody had looked.
     CHECK(diagnosis::rank(lamp, {{{0, 0, 2, true}}, {}, false}).probability ==
           diagnosis::rank(lamp, {{{0, 0, 2}}, {}, false}).probability);
