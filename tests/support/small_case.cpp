@@ -112,12 +112,11 @@ std::vector<HardTest> dividing(std::vector<HardTest> candidates, const std::vect
 std::vector<int> draw_rows(const Hypotheses& hypotheses, const Permitted& permitted, int faults,
                            std::mt19937_64& generator) {
     const std::vector<char> unnoticed = unnoticed_faults(hypotheses);
+    diagnosis::TellingApart differ(hypotheses, permitted);
     std::vector<int> rows{0};
     for (int tries = 0; tries < 100 * faults && static_cast<int>(rows.size()) <= faults; ++tries) {
         const int row = draw_faults(hypotheses.dictionary(), unnoticed, 1, generator).front() + 1;
-        if (std::ranges::all_of(
-                rows, [&](int each) { return can_be_told_apart(hypotheses, each, row, permitted); }))
-            rows.push_back(row);
+        if (std::ranges::all_of(rows, [&](int each) { return differ(each, row); })) rows.push_back(row);
     }
     return rows;
 }

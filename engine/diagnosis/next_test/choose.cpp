@@ -193,10 +193,10 @@ class Chooser {
 
     /// Also with those that are too improbable to be alive, but told by nothing from what is.
     void complete(std::vector<int>& group) const {
+        TellingApart differ(hypotheses_, permitted_);
         for (const int each : ranking_.order) {
             if (ranking_.probability[at(each)] <= 0) break;
-            if (std::ranges::find(group, each) == group.end() &&
-                !can_be_told_apart(hypotheses_, group.front(), each, permitted_))
+            if (std::ranges::find(group, each) == group.end() && !differ(group.front(), each))
                 group.push_back(each);
         }
     }

@@ -27,8 +27,7 @@ double squared(double value) {
 
 Expecting::Expecting(const Finding& finding, double sound, double scatter, const Assumptions& assumptions)
     : assumptions_(assumptions),
-      is_sign_(finding.kind == Finding::Kind::sign),
-      is_voltage_(finding.kind == Finding::Kind::voltage),
+      kind_(finding.kind),
       meter_(finding.kind == Finding::Kind::current ? assumptions.clamp : assumptions.voltmeter),
       sound_(sound),
       own_variance_(
@@ -39,9 +38,10 @@ Expectation Expecting::operator()(float value, Told told) const {
     const bool stands = told == Told::as_it_stands;
     Expectation expected{static_cast<double>(value), 0,
                          stands ? assumptions_.nonsense_share_as_it_stands : assumptions_.nonsense_share};
-    if (is_sign_) return expected;
+    if (kind_ == Finding::Kind::sign) return expected;
     double variance = own_variance_ + meter_variance(meter_, expected.mean);
-    if (is_voltage_) variance += squared(assumptions_.supply_scatter_share * expected.mean);
+    if (kind_ == Finding::Kind::voltage)
+        variance += squared(assumptions_.supply_scatter_share * expected.mean);
     if (std::isfinite(sound_)) {
         const double change = std::min(std::abs(expected.mean - sound_), std::abs(expected.mean));
         variance += squared(assumptions_.change_scatter_share * change);
@@ -51,6 +51,15 @@ Expectation Expecting::operator()(float value, Told told) const {
     }
     expected.sigma = std::sqrt(variance);
     return expected;
+}
+
+bool Expecting::tells_apart(float one, float other, Told told) const {
+    if (one == other) return false;
+    // Most of what differs does so by a rounding: a vehicle's own scatter alone covers that.
+    const double apart = static_cast<double>(one) - static_cast<double>(other);
+    if (kind_ != Finding::Kind::sign && squared(apart) <= squared(2 * kMiddle99) * own_variance_)
+        return false;
+    return are_told_apart(kind_, (*this)(one, told), (*this)(other, told));
 }
 
 double meter_variance(const Meter& meter, double shown) {

@@ -23,11 +23,13 @@ class Expecting {
 
     /// Of a suspect for which this was predicted.
     Expectation operator()(float value, Told told) const;
+    /// Whether a single reading here decides between two suspects for which these were predicted, see
+    /// are_told_apart().
+    bool tells_apart(float one, float other, Told told) const;
 
   private:
     const Assumptions& assumptions_;
-    bool is_sign_;
-    bool is_voltage_;
+    Finding::Kind kind_;
     const Meter& meter_;
     double sound_;
     double own_variance_;  ///< without the meter's

@@ -2,72 +2,52 @@
 
 #include <algorithm>
 #include <numeric>
-#include <optional>
 
 namespace halfsplit::diagnosis {
 namespace {
 
-/// Where two differ: often so do the next two.
-struct Where {
-    int state = 0;
-    int finding = 0;
-};
-
 constexpr std::size_t kRemembered = 12;
-
-class Comparison {
-  public:
-    Comparison(const Hypotheses& hypotheses, const Permitted& permitted)
-        : hypotheses_(hypotheses), permitted_(permitted) {}
-
-    std::optional<Where> difference(int one, int other) const {
-        for (const int state : permitted_.states) {
-            const auto values = hypotheses_.values(one, state);
-            const auto others = hypotheses_.values(other, state);
-            for (const int finding : permitted_.findings) {
-                // Equal values are by far the most: they need no closer look.
-                if (values[at(finding)] == others[at(finding)]) continue;
-                if (differ_at(one, other, {state, finding})) return Where{state, finding};
-            }
-        }
-        return std::nullopt;
-    }
-
-    bool differ_at(int one, int other, const Where& where) const {
-        return are_told_apart(hypotheses_.dictionary().findings[at(where.finding)].kind,
-                              hypotheses_.expectation(one, where.state, where.finding),
-                              hypotheses_.expectation(other, where.state, where.finding));
-    }
-
-  private:
-    const Hypotheses& hypotheses_;
-    const Permitted& permitted_;
-};
 
 }  // namespace
 
-bool can_be_told_apart(const Hypotheses& hypotheses, int one, int other, const Permitted& permitted) {
-    return Comparison(hypotheses, permitted).difference(one, other).has_value();
+bool TellingApart::differ_at(int one, int other, const Where& where) const {
+    return hypotheses_.expecting(where.state, where.finding)
+        .tells_apart(hypotheses_.values(one, where.state)[at(where.finding)],
+                     hypotheses_.values(other, where.state)[at(where.finding)],
+                     hypotheses_.weighed_as(where.state));
+}
+
+std::optional<TellingApart::Where> TellingApart::difference(int one, int other) const {
+    for (const int state : permitted_.states) {
+        const auto values = hypotheses_.values(one, state);
+        const auto others = hypotheses_.values(other, state);
+        for (const int finding : permitted_.findings) {
+            // Equal values are by far the most: they need no closer look.
+            if (values[at(finding)] == others[at(finding)]) continue;
+            if (differ_at(one, other, {state, finding})) return Where{state, finding};
+        }
+    }
+    return std::nullopt;
+}
+
+bool TellingApart::operator()(int one, int other) {
+    const auto known =
+        std::ranges::find_if(remembered_, [&](const Where& where) { return differ_at(one, other, where); });
+    if (known != remembered_.end()) {
+        std::rotate(remembered_.begin(), known, known + 1);
+        return true;
+    }
+    const auto where = difference(one, other);
+    if (!where) return false;
+    remembered_.insert(remembered_.begin(), *where);
+    remembered_.resize(std::min(remembered_.size(), kRemembered));
+    return true;
 }
 
 std::vector<std::vector<int>> ambiguity_groups(const Hypotheses& hypotheses, const std::vector<int>& members,
                                                const Permitted& permitted) {
-    const Comparison comparison(hypotheses, permitted);
+    TellingApart differ(hypotheses, permitted);
     std::vector<std::vector<int>> groups;
-    std::vector<Where> telling;  // where others differed, the last first
-    const auto differ = [&](int one, int other) {
-        const auto known = std::ranges::find_if(
-            telling, [&](const Where& where) { return comparison.differ_at(one, other, where); });
-        if (known != telling.end()) {
-            std::rotate(telling.begin(), known, known + 1);
-            return true;
-        }
-        const auto where = comparison.difference(one, other);
-        if (!where) return false;
-        telling.insert(telling.begin(), *where);
-        telling.resize(std::min(telling.size(), kRemembered));
-        return true;
-    };
     for (const int each : members) {
         const auto group = std::ranges::find_if(
             groups, [&](const std::vector<int>& of) { return !differ(of.front(), each); });

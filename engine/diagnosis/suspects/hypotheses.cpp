@@ -79,8 +79,8 @@ bool Hypotheses::differs_from_sound(int row) const {
         for (int finding = 0; finding < static_cast<int>(here.size()); ++finding) {
             // Most are as they were and need no closer look.
             if (here[at(finding)] == sound[at(finding)]) continue;
-            if (are_told_apart(dictionary_.findings[at(finding)].kind, expectation(0, state, finding),
-                               expectation(row, state, finding)))
+            if (expecting(state, finding)
+                    .tells_apart(sound[at(finding)], here[at(finding)], weighed_as(state)))
                 return true;
         }
     }

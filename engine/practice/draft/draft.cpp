@@ -67,10 +67,8 @@ class Drafter {
     }
 
     bool is_alike(int fault) const {
-        diagnosis::Permitted all = consultation_->permitted();
-        return std::ranges::any_of(taken_, [&](int taken) {
-            return !can_be_told_apart(consultation_->hypotheses(), fault + 1, taken + 1, all);
-        });
+        diagnosis::TellingApart differ(consultation_->hypotheses(), consultation_->permitted());
+        return std::ranges::any_of(taken_, [&](int taken) { return !differ(fault + 1, taken + 1); });
     }
 
     void try_fault(int fault, bool may_repeat_symptoms) {
