@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "engine/base/nearest.h"
+#include "engine/diagnosis/next_test/think_ahead.h"
 #include "engine/diagnosis/suspects/from_filled.h"
 #include "ui/cli/circuit_file.h"
 #include "ui/cli/circuit_options.h"
@@ -82,7 +83,11 @@ int run_suspects(const SuspectsOptions& options) {
 
     std::vector<int> to_test_in(states->size());
     std::iota(to_test_in.begin(), to_test_in.end(), 0);
-    const diagnosis::Advice advice = (*consultation)->advise(evidence, to_test_in);
+    diagnosis::Advice advice = (*consultation)->advise(evidence, to_test_in);
+    // Nobody takes a reading meanwhile: what is thought ahead counts at once.
+    for (int portion = 0; portion < diagnosis::kPortionsAhead && (*consultation)->think_ahead(advice);
+         ++portion)
+        advice = (*consultation)->advise(evidence, to_test_in);
     std::cout << (options.format == "json" ? view::advice_json(**consultation, advice, options.most) + "\n"
                                            : view::advice_text(**consultation, advice, options.most));
     return kDone;

@@ -20,6 +20,9 @@ namespace {
 
 namespace fs = std::filesystem;
 
+/// Raised whenever the same circuit is predicted otherwise than before.
+constexpr int kWayOfPredicting = 2;
+
 /// What tells one dictionary from another, in 36 characters: a version 5 UUID (RFC 9562) of all that decides.
 std::string id_of(const CircuitOnDisk& circuit, const Dictionary& blank, const DictionaryOptions& options) {
     std::string all = circuit.content;
@@ -28,6 +31,7 @@ std::string id_of(const CircuitOnDisk& circuit, const Dictionary& blank, const D
     for (const diagnosis::PossibleFault& each : blank.faults)
         add(each.fault.text + " " + std::to_string(each.fault.value));
     for (const diagnosis::Finding& each : blank.findings) add(each.at + " " + each.against);
+    add(std::to_string(kWayOfPredicting));
     add(std::to_string(options.settle_anew) + " " + std::to_string(options.settles_at_most));
     return to_string(boost::uuids::name_generator_sha1(boost::uuids::ns::oid())(all));
 }

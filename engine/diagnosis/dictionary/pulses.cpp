@@ -105,6 +105,18 @@ double watch_for(const Swing& swing) {
     return std::clamp(kRounds * round_s, kLeastWatchS, kWatchS);
 }
 
+/// Until whatever beats by itself here has gone through some rounds.
+double rounds_s(const simulation::Settled& settled) {
+    double longest_s = 0;
+    for (std::size_t i = 0; i < settled.living->beats.size(); ++i) {
+        const model::Oscillator& oscillator = settled.network.oscillators[i].oscillator;
+        const bool beats = settled.living->beats[i].next_s != simulation::kNever;
+        if (beats && oscillator.quantity.empty() && oscillator.rate_hz > 0)
+            longest_s = std::max(longest_s, kRounds / oscillator.rate_hz);
+    }
+    return std::min(longest_s, kWatchS);
+}
+
 double value_of(Pulse pulse, const Seen& seen) {
     if (pulse == Pulse::slow) return while_up(seen);
     double sum = 0;
@@ -135,7 +147,7 @@ bool read_pulses(const model::Circuit& circuit, const simulation::Settled& settl
                  const std::vector<Finding>& findings, const FindingPlaces& places, const Pulses& pulses,
                  std::span<float> row) {
     if (!settled.living) return true;
-    const double watch_s = std::max(pulses.watch_s, kWatchForMoreS);
+    const double watch_s = std::max({pulses.watch_s, kWatchForMoreS, rounds_s(settled)});
     Watcher watcher(circuit, settled, places, watch_s);
     if (!watcher.watch([](int) { return true; })) return false;
     for (std::size_t i = 0; i < row.size(); ++i) {

@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "engine/diagnosis/next_test/decide.h"
+#include "engine/diagnosis/next_test/think_ahead.h"
 #include "engine/diagnosis/suspects/predict.h"
 
 namespace halfsplit::diagnosis {
@@ -38,6 +39,10 @@ Advice Consultation::advise(const Evidence& evidence, const std::vector<int>& st
         go_to_test(workshop_, bench, {reading.state, reading.finding});
     Decision decision = decide(hypotheses_, evidence, workshop_, bench, {states, permitted_.findings});
     return {evidence, std::move(bench), std::move(decision.ranking), std::move(decision.choice)};
+}
+
+bool Consultation::think_ahead(const Advice& advice) {
+    return diagnosis::think_ahead(hypotheses_, advice.ranking, advice.choice, advice.evidence);
 }
 
 }  // namespace halfsplit::diagnosis

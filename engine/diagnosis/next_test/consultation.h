@@ -37,6 +37,8 @@ class Consultation {
     /// vehicle stands in the last one's state. Next tests come from the dictionary's states in `states`
     /// (indices, rising).
     Advice advise(const Evidence& evidence, const std::vector<int>& states);
+    /// See think_ahead.h.
+    bool think_ahead(const Advice& advice);
 
     const model::Circuit& circuit() const { return circuit_; }
     const Dictionary& dictionary() const { return dictionary_; }

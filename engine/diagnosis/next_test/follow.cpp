@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "engine/diagnosis/next_test/decide.h"
+#include "engine/diagnosis/next_test/think_ahead.h"
 
 namespace halfsplit::diagnosis {
 namespace {
@@ -22,8 +23,10 @@ class Follower {
 
     Diagnosis run(int most_steps) {
         for (int step = 0; step < most_steps && !is_over_; ++step) {
-            Choice choice = decide(hypotheses_, evidence_, workshop_, bench_, permitted_).choice;
+            auto [ranking, choice] = decide(hypotheses_, evidence_, workshop_, bench_, permitted_);
             if (deviate_) choice = deviate_(std::move(choice), evidence_, bench_);
+            for (int portion = 0; portion < kPortionsAhead; ++portion)
+                if (!think_ahead(hypotheses_, ranking, choice, evidence_)) break;
             diagnosis_.steps.push_back({std::move(choice), 0, false, 0});
             Diagnosis::Step& now = diagnosis_.steps.back();
             if (now.choice.kind == Choice::Kind::test)

@@ -37,10 +37,11 @@ struct Diagnosis {
     bool is_sound = false;     ///< the vehicle is in order in the end
 };
 
-/// Chooses in choose()'s stead: hears what choose() says and gives back that, or something else.
+/// Chooses in decide()'s stead: hears what decide() says and gives back that, or something else.
 using Deviate = std::function<Choice(Choice chosen, const Evidence& evidence, const Bench& bench)>;
 
-/// Takes the tests that choose() names and repairs when it says so, until the vehicle is in order, or it is
+/// Takes the tests that decide() names and repairs when it says so, thinking ahead meanwhile (think_ahead.h),
+/// until the vehicle is in order, or it is
 /// taken to be, or `most_steps` are done. A group of suspects is looked at one after the other. A repair in
 /// vain clears what was repaired; after one that was needed but not enough, readings begin anew, since they
 /// were another vehicle's, with what is still complained of. What there is to be read is also the measure of

@@ -89,7 +89,7 @@ bool Hypotheses::differs_from_sound(int row) const {
 
 double Hypotheses::prior(int hypothesis) const {
     if (hypothesis == 0) return assumptions_.sound_share;
-    if (is_pair(hypothesis) && pairs_[at(hypothesis - dictionary_.rows())].is_aside) return 0;
+    if (is_set_aside(hypothesis)) return 0;
     double product = 1 - assumptions_.sound_share;
     for (const int fault : faults_of(hypothesis)) product *= dictionary_.faults[at(fault)].rate / rate_sum_;
     // Of two draws either may have been the first.

@@ -64,6 +64,9 @@ class Hypotheses {
     int add_pair(FaultPair pair);
     /// It is out of the question, its prior 0, and nothing more is worked out for it.
     void set_aside(int pair);
+    bool is_set_aside(int hypothesis) const {
+        return is_pair(hypothesis) && pairs_[at(hypothesis - dictionary_.rows())].is_aside;
+    }
 
     /// Has what all pairs lead to in these states worked out, which may take long; but of those set aside.
     void predict_pairs(std::span<const int> states);

@@ -13,7 +13,7 @@ namespace {
 
 /// Faults that pairs are made of: of thousands most explain nothing. Of rivals, which are looked for more
 /// often, fewer.
-constexpr std::size_t kMostPartners = 300;
+constexpr std::size_t kMostPartners = 160;
 constexpr std::size_t kMostPartnersOfRivals = 100;
 
 /// Less than any logarithm of a likelihood.

@@ -46,14 +46,11 @@ class PairRows {
         : circuit_(circuit), dictionary_(dictionary), states_(dictionary.states.size()) {}
 
     std::vector<PredictedRow> rows(std::span<const FaultsInState> wanted) {
-        // A state's pairs are put into it one after the other; what is settled anew, by itself.
-        std::vector<std::vector<int>> jobs;
+        // A state's pairs are put into it one after the other.
         std::map<int, std::vector<int>> put_into_state;
         for (int i = 0; i < static_cast<int>(wanted.size()); ++i)
-            if (dictionary_.puts_into_what_stands(wanted[at(i)].state))
-                put_into_state[wanted[at(i)].state].push_back(i);
-            else
-                jobs.push_back({i});
+            put_into_state[wanted[at(i)].state].push_back(i);
+        std::vector<std::vector<int>> jobs;
         for (auto& [state, numbers] : put_into_state) jobs.push_back(std::move(numbers));
         std::vector<PredictedRow> rows(wanted.size());
         share_out(static_cast<int>(jobs.size()), kThreads, [&](int job, int) {
@@ -79,7 +76,6 @@ class PairRows {
     const std::optional<Standing>& known(int state) {
         KnownState& of = states_[at(state)];
         std::call_once(of.is_known, [&] {
-            if (!dictionary_.puts_into_what_stands(state)) return;
             auto base =
                 StateBase::of(circuit_, operating_state(circuit_, dictionary_, state), dictionary_.findings);
             if (base) of.standing = {std::move(*base), WhatMoves(circuit_, dictionary_, state)};
@@ -106,7 +102,7 @@ class PairRows {
             row.told = put_into(standing, wanted[at(numbers[i])], both[i], trial, row.values);
             if (row.told == Told::not_at_all)
                 std::ranges::fill(row.values, std::numeric_limits<float>::quiet_NaN());
-            standing.moves.forget_in(row.values);
+            if (row.told == Told::as_it_stands) standing.moves.forget_in(row.values);
         }
     }
 
@@ -114,8 +110,14 @@ class PairRows {
                   Trial& trial, std::span<float> values) const {
         if (change) {
             const auto result = trial.read(&*change, values);
-            if (result != Trial::Result::overloaded)
-                return result == Trial::Result::read ? Told::as_it_stands : Told::not_at_all;
+            if (result == Trial::Result::no_rest) return Told::not_at_all;
+            if (result == Trial::Result::read)
+                return standing.base.lives ? Told::as_it_stands : Told::exactly;
+        }
+        if (!standing.base.lives) {
+            PredictedRow row = predicted_anew(circuit_, dictionary_, wanted);
+            std::ranges::copy(row.values, values.begin());
+            return row.told;
         }
         return row_as_it_stands(circuit_, standing.base, faults_at(dictionary_, wanted.faults), Start::asleep,
                                 dictionary_.findings, values);

@@ -22,12 +22,6 @@ constexpr double kLikely = 0.98;
 constexpr int kRivals = 6;
 constexpr double kLeastOfRival = 0.003;
 
-/// Where the likeliest is this probable and still told as it stands, so many of its states are settled anew
-/// after each reading: each takes some tenths of a second for a whole vehicle, and before somebody acts on it
-/// (decide.h) all have to be, while he waits.
-constexpr double kWorthSettling = 0.2;
-constexpr std::size_t kSettledAtOnce = 2;
-
 void check(const Hypotheses& hypotheses, const Evidence& evidence) {
     const Dictionary& dictionary = hypotheses.dictionary();
     for (const Reading& reading : evidence.readings)
@@ -77,7 +71,6 @@ class Ranker {
             add_pairs();
             weigh_all();
         }
-        settle_foremost();
         set_pairs_aside();
         return std::move(ranking_);
     }
@@ -106,18 +99,6 @@ class Ranker {
         const Assumptions& assumptions = hypotheses_.assumptions();
         return chance_of_nonsense(static_cast<int>(readings_.size()), contradictions_[at(*best)],
                                   assumptions.nonsense_share) > assumptions.surprise;
-    }
-
-    void settle_foremost() {
-        const int best = ranking_.best();
-        if (ranking_.probability[at(best)] < kWorthSettling) return;
-        std::vector<Hypotheses::Row> rows;
-        for (const int state : hypotheses_.unsettled_in(best, states_of(readings_)))
-            if (rows.size() < kSettledAtOnce) rows.push_back({best, state});
-        if (rows.empty()) return;
-        hypotheses_.settle(rows);
-        weigh_all();
-        ranking_.single_explains = single_explains();
     }
 
     bool are_few_left() const {

@@ -24,9 +24,9 @@ bool leaves_anything(const Hypotheses& hypotheses, const Evidence& evidence);
 /// to and a share of nonsense, evenly distributed, so that no single reading can exclude anything for good.
 /// What a hypothesis says nothing about (NaN) leaves its weight as it is among those that do. The order of
 /// the readings does not matter, and one written down twice counts once. Where no single fault explains them,
-/// or few are left, pairs that might are added to the hypotheses, see pairs.h; a little of what is told as it
-/// stands of the likeliest is settled anew, see decide.h. Throws std::invalid_argument for a reading of a
-/// state or finding that is not there or whose value is no number, or where nothing is left to suspect.
+/// or few are left, pairs that might are added to the hypotheses, see pairs.h. Throws std::invalid_argument
+/// for a reading of a state or finding that is not there or whose value is no number, or where nothing is
+/// left to suspect.
 Ranking rank(Hypotheses& hypotheses, const Evidence& evidence);
 
 }  // namespace halfsplit::diagnosis

@@ -161,6 +161,22 @@ TEST_CASE("What pulses with a fault alone is found as a voltmeter shows it, not 
     CHECK(dictionary.value(0, 1, supply) == Approx(mean_v).epsilon(0.05));
 }
 
+// By hand: at 90 a minute a flasher has its lamp lit for a third of a second and dark for another.
+TEST_CASE("A lamp that blinks with a fault alone is found lit, whenever one looks") {
+    for (const double seconds : {5.0, 5.12, 5.24, 5.36, 5.48, 5.6}) {
+        model::Circuit circuit = test::shipped("turn-signals");
+        auto state = std::ranges::find(circuit.states, "indicators-ready", &model::OperatingState::id);
+        REQUIRE(state != circuit.states.end());
+        state->steps.push_back(model::SettleStep{seconds});
+        const auto dictionary = dictionary_of(circuit, "indicators-ready", {"stuck-closed:S46.49a-L"});
+        const int lamp = finding_at(dictionary, Finding::Kind::sign, "E50");
+        INFO("after " << seconds << " s");
+        CHECK(dictionary.pulses[0].of[at(lamp)] == Pulse::none);
+        CHECK(dictionary.value(0, 0, lamp) == 0);
+        CHECK(dictionary.value(0, 1, lamp) == static_cast<double>(diagnosis::Sign::works));
+    }
+}
+
 TEST_CASE("Nothing pulses in a circuit that stands still") {
     const auto dictionary = dictionary_of(test::shipped("horn"), "sounding", {"blown:F7"});
     CHECK_FALSE(dictionary.pulses[0].any());

@@ -77,7 +77,7 @@ Conclusion conclude(Consultation& consultation, const diagnosis::Evidence& evide
     }
     std::vector<int> to_test_in(at(own_states));
     std::iota(to_test_in.begin(), to_test_in.end(), 0);
-    const Advice advice = consultation.advise(evidence, to_test_in);
+    const Advice& advice = conclusion.advice.emplace(consultation.advise(evidence, to_test_in));
     const auto rows = view::suspect_rows(consultation, advice, view::kMostSuspects);
     conclusion.others = 1;
     for (const view::SuspectRow& row : rows) {

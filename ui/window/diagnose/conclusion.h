@@ -38,6 +38,7 @@ struct Conclusion {
     std::vector<std::string> alike;  ///< suspects that no reading tells apart
     NextStep next;
     std::string trouble;  ///< why there is none
+    std::optional<diagnosis::Advice> advice;
 };
 
 /// Next tests come from the dictionary's first `own_states` states. May take a second in a whole vehicle.

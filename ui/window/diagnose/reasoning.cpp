@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "engine/base/index.h"
+#include "engine/diagnosis/next_test/think_ahead.h"
 #include "engine/diagnosis/suspects/from_filled.h"
 #include "engine/model/own_states.h"
 #include "ui/files/dictionary_cache.h"
@@ -34,6 +35,7 @@ std::vector<std::string> states_needed(const model::Circuit& circuit, const std:
 void Reasoning::begin(std::shared_ptr<const files::CircuitOnDisk> circuit, const std::string& path) {
     predicting_.cancel();
     concluding_.cancel();
+    thinking_ahead_.cancel();
     consultation_.reset();
     conclusion_.reset();
     trouble_.clear();
@@ -47,6 +49,7 @@ void Reasoning::begin(std::shared_ptr<const files::CircuitOnDisk> circuit, const
 void Reasoning::consider(Known known) {
     known_ = std::move(known);
     is_to_conclude_ = true;
+    thinking_ahead_.ask_to_stop();
 }
 
 void Reasoning::predict() {
@@ -111,11 +114,24 @@ void Reasoning::start_concluding() {
                        own = own_states_](Progress&) { return conclude(*consultation, evidence, own); });
 }
 
+void Reasoning::start_thinking_ahead() {
+    if (!conclusion_->advice) return;
+    thinking_ahead_.start("thinking ahead", [consultation = consultation_,
+                                             advice = *conclusion_->advice](const Progress& progress) {
+        int portion = 0;
+        while (portion < diagnosis::kPortionsAhead && !progress.is_cancelled &&
+               consultation->think_ahead(advice))
+            ++portion;
+        return portion > 0;
+    });
+}
+
 void Reasoning::advance() {
     if (!circuit_) return;
     if (auto predicted = predicting_.take()) {
         if (*predicted) {
             concluding_.cancel();
+            thinking_ahead_.cancel();
             consultation_ = std::move(**predicted);
             is_to_conclude_ = true;
         } else if (!predicted->error().empty()) {
@@ -123,9 +139,14 @@ void Reasoning::advance() {
             is_wanted_ = false;
         }
     }
-    if (auto concluded = concluding_.take()) conclusion_ = std::move(*concluded);
+    thinking_ahead_.take();
+    if (auto concluded = concluding_.take()) {
+        conclusion_ = std::move(*concluded);
+        if (!is_to_conclude_) start_thinking_ahead();
+    }
     if (is_wanted_ && !predicting_.is_running() && !is_enough()) start_predicting();
-    if (is_to_conclude_ && !concluding_.is_running() && is_enough()) start_concluding();
+    const bool is_busy = concluding_.is_running() || thinking_ahead_.is_running();
+    if (is_to_conclude_ && !is_busy && is_enough()) start_concluding();
 }
 
 }  // namespace halfsplit::window

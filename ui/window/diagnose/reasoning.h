@@ -48,6 +48,7 @@ class Reasoning {
     bool is_enough() const;
     void start_predicting();
     void start_concluding();
+    void start_thinking_ahead();
     std::vector<int> indices_of_cleared() const;
 
     std::shared_ptr<const files::CircuitOnDisk> circuit_;
@@ -62,6 +63,7 @@ class Reasoning {
     // Last, so that they end first: they work on what stands above.
     Task<Predicted> predicting_;
     Task<Conclusion> concluding_;
+    Task<bool> thinking_ahead_;  ///< never while concluding: both work out what is in consultation_
 };
 
 }  // namespace halfsplit::window
