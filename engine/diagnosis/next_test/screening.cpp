@@ -5,12 +5,17 @@
 #include <cmath>
 #include <limits>
 #include <map>
+#include <span>
 #include <string>
+
+#include "engine/diagnosis/dictionary/share_out.h"
 
 namespace halfsplit::diagnosis {
 namespace {
 
 constexpr int kBins = 16;
+/// A user's machine has other things to do as well.
+constexpr int kThreads = 2;
 constexpr float kWide = std::numeric_limits<float>::infinity();
 
 /// How the values of one finding go to bins.
@@ -79,10 +84,11 @@ class StateScreen {
           scales_(findings.size()),
           bins_(findings.size()) {}
 
-    void append_bits(std::vector<double>& bits) {
+    /// In bits, one per finding.
+    void rate(std::span<double> bits) {
         find_scales();
         count();
-        for (const auto& bin : bins_) bits.push_back(bits_of(bin));
+        std::ranges::transform(bins_, bits.begin(), bits_of);
     }
 
   private:
@@ -136,10 +142,12 @@ class StateScreen {
 }  // namespace
 
 std::vector<double> rough_bits(const Hypotheses& hypotheses, const Live& live, const Permitted& permitted) {
-    std::vector<double> bits;
-    bits.reserve(permitted.states.size() * permitted.findings.size());
-    for (const int state : permitted.states)
-        StateScreen(hypotheses, live, state, permitted.findings).append_bits(bits);
+    const std::size_t findings = permitted.findings.size();
+    std::vector<double> bits(permitted.states.size() * findings);
+    share_out(static_cast<int>(permitted.states.size()), kThreads, [&](int state, int) {
+        StateScreen(hypotheses, live, permitted.states[at(state)], permitted.findings)
+            .rate(std::span(bits).subspan(at(state) * findings, findings));
+    });
     return bits;
 }
 

@@ -54,12 +54,11 @@ Expectation Expecting::operator()(float value, Told told) const {
 }
 
 bool Expecting::tells_apart(float one, float other, Told told) const {
-    if (one == other) return false;
-    // Most of what differs does so by a rounding: a vehicle's own scatter alone covers that.
-    const double apart = static_cast<double>(one) - static_cast<double>(other);
-    if (kind_ != Finding::Kind::sign && squared(apart) <= squared(2 * kMiddle99) * own_variance_)
-        return false;
-    return are_told_apart(kind_, (*this)(one, told), (*this)(other, told));
+    return one != other && are_told_apart(kind_, (*this)(one, told), (*this)(other, told));
+}
+
+float Expecting::least_apart() const {
+    return kind_ == Finding::Kind::sign ? 0 : static_cast<float>(2 * kMiddle99 * std::sqrt(own_variance_));
 }
 
 double meter_variance(const Meter& meter, double shown) {

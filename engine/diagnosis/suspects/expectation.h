@@ -26,6 +26,8 @@ class Expecting {
     /// Whether a single reading here decides between two suspects for which these were predicted, see
     /// are_told_apart().
     bool tells_apart(float one, float other, Told told) const;
+    /// What is not further apart than this is never told apart: a vehicle's own scatter covers it.
+    float least_apart() const;
 
   private:
     const Assumptions& assumptions_;

@@ -1,6 +1,7 @@
 #include "engine/diagnosis/suspects/groups.h"
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 
 namespace halfsplit::diagnosis {
@@ -21,9 +22,10 @@ std::optional<TellingApart::Where> TellingApart::difference(int one, int other) 
     for (const int state : permitted_.states) {
         const auto values = hypotheses_.values(one, state);
         const auto others = hypotheses_.values(other, state);
+        const auto least = hypotheses_.least_apart(state);
         for (const int finding : permitted_.findings) {
-            // Equal values are by far the most: they need no closer look.
-            if (values[at(finding)] == others[at(finding)]) continue;
+            // Most is the same, or differs by a rounding, and needs no closer look.
+            if (!(std::abs(values[at(finding)] - others[at(finding)]) > least[at(finding)])) continue;
             if (differ_at(one, other, {state, finding})) return Where{state, finding};
         }
     }

@@ -60,6 +60,9 @@ Hypotheses::Hypotheses(const Dictionary& dictionary, const Spread& spread, const
     ranges_ = ranges_of(dictionary);
     for (int state = 0; state < static_cast<int>(dictionary.states.size()); ++state)
         weighed_as_.push_back(dictionary.puts_into_what_stands(state) ? Told::as_it_stands : Told::exactly);
+    for (int state = 0; state < static_cast<int>(dictionary.states.size()); ++state)
+        for (int finding = 0; finding < static_cast<int>(dictionary.findings.size()); ++finding)
+            least_apart_.push_back(expecting(state, finding).least_apart());
     unknown_ = {std::vector<float>(dictionary.findings.size(), std::numeric_limits<float>::quiet_NaN()),
                 Told::not_at_all};
     for (int row = 0; row < dictionary.rows(); ++row) noticed_.push_back(differs_from_sound(row) ? 1 : 0);
@@ -76,13 +79,12 @@ bool Hypotheses::differs_from_sound(int row) const {
     for (int state = 0; state < static_cast<int>(dictionary_.states.size()); ++state) {
         const auto sound = values(0, state);
         const auto here = values(row, state);
-        for (int finding = 0; finding < static_cast<int>(here.size()); ++finding) {
-            // Most are as they were and need no closer look.
-            if (here[at(finding)] == sound[at(finding)]) continue;
-            if (expecting(state, finding)
+        const auto least = least_apart(state);
+        for (int finding = 0; finding < static_cast<int>(here.size()); ++finding)
+            if (std::abs(here[at(finding)] - sound[at(finding)]) > least[at(finding)] &&
+                expecting(state, finding)
                     .tells_apart(sound[at(finding)], here[at(finding)], weighed_as(state)))
                 return true;
-        }
     }
     return false;
 }

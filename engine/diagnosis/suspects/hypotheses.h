@@ -96,6 +96,12 @@ class Hypotheses {
         return expecting(state, finding)(values(hypothesis, state)[at(finding)], weighed_as(state));
     }
 
+    /// One per finding, see Expecting::least_apart().
+    std::span<const float> least_apart(int state) const {
+        return std::span(least_apart_)
+            .subspan(at(state) * dictionary_.findings.size(), dictionary_.findings.size());
+    }
+
     /// How wide nonsense of this kind scatters, V or A: over all that the dictionary holds.
     double range(Finding::Kind kind) const { return ranges_[static_cast<std::size_t>(kind)]; }
 
@@ -122,8 +128,9 @@ class Hypotheses {
     Predict anew_;
     double rate_sum_ = 0;
     std::array<double, 3> ranges_{1, 1, 1};
-    std::vector<Told> weighed_as_;  ///< one per state
-    std::vector<char> noticed_;     ///< one per row of the dictionary
+    std::vector<Told> weighed_as_;    ///< one per state
+    std::vector<float> least_apart_;  ///< states.size() lists of findings
+    std::vector<char> noticed_;       ///< one per row of the dictionary
     std::vector<Pair> pairs_;
     std::map<FaultPair, int> known_pairs_;
     PredictedRow unknown_;         ///< what was not worked out
