@@ -51,6 +51,7 @@ class PairRows {
         for (int i = 0; i < static_cast<int>(wanted.size()); ++i)
             put_into_state[wanted[at(i)].state].push_back(i);
         std::vector<std::vector<int>> jobs;
+        jobs.reserve(put_into_state.size());
         for (auto& [state, numbers] : put_into_state) jobs.push_back(std::move(numbers));
         std::vector<PredictedRow> rows(wanted.size());
         share_out(static_cast<int>(jobs.size()), kThreads, [&](int job, int) {
