@@ -114,6 +114,7 @@ std::vector<int> draw_rows(const Hypotheses& hypotheses, const Permitted& permit
     const std::vector<char> unnoticed = unnoticed_faults(hypotheses);
     diagnosis::TellingApart differ(hypotheses, permitted);
     std::vector<int> rows{0};
+    rows.reserve(at(faults) + 1);
     for (int tries = 0; tries < 100 * faults && static_cast<int>(rows.size()) <= faults; ++tries) {
         const int row = draw_faults(hypotheses.dictionary(), unnoticed, 1, generator).front() + 1;
         if (std::ranges::all_of(rows, [&](int each) { return differ(each, row); })) rows.push_back(row);
