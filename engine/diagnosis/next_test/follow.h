@@ -41,11 +41,10 @@ struct Diagnosis {
 using Deviate = std::function<Choice(Choice chosen, const Evidence& evidence, const Bench& bench)>;
 
 /// Takes the tests that decide() names and repairs when it says so, thinking ahead meanwhile (think_ahead.h),
-/// until the vehicle is in order, or it is
-/// taken to be, or `most_steps` are done. A group of suspects is looked at one after the other. A repair in
-/// vain clears what was repaired; after one that was needed but not enough, readings begin anew, since they
-/// were another vehicle's, with what is still complained of. What there is to be read is also the measure of
-/// others: the minutes of the best strategy we have.
+/// until the vehicle is in order, or it is taken to be, or `most_steps` are done. A group of suspects is
+/// looked at one after the other. A repair in vain clears what was repaired; after one that was needed but
+/// not enough, readings begin anew, since they were another vehicle's, with what is still complained of. What
+/// there is to be read is also the measure of others: the minutes of the best strategy we have.
 Diagnosis follow(Hypotheses& hypotheses, const Workshop& workshop, const Permitted& permitted,
                  const PatientVehicle& vehicle, Evidence evidence, int most_steps,
                  const Deviate& deviate = {});

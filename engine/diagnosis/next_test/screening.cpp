@@ -14,8 +14,6 @@ namespace halfsplit::diagnosis {
 namespace {
 
 constexpr int kBins = 16;
-/// A user's machine has other things to do as well.
-constexpr int kThreads = 2;
 constexpr float kWide = std::numeric_limits<float>::infinity();
 
 /// How the values of one finding go to bins.
@@ -144,7 +142,7 @@ class StateScreen {
 std::vector<double> rough_bits(const Hypotheses& hypotheses, const Live& live, const Permitted& permitted) {
     const std::size_t findings = permitted.findings.size();
     std::vector<double> bits(permitted.states.size() * findings);
-    share_out(static_cast<int>(permitted.states.size()), kThreads, [&](int state, int) {
+    share_out(static_cast<int>(permitted.states.size()), kThreadsBetweenReadings, [&](int state, int) {
         StateScreen(hypotheses, live, permitted.states[at(state)], permitted.findings)
             .rate(std::span(bits).subspan(at(state) * findings, findings));
     });

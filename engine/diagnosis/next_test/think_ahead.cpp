@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "engine/diagnosis/dictionary/share_out.h"
 #include "engine/diagnosis/suspects/weights.h"
 
 namespace halfsplit::diagnosis {
@@ -11,8 +12,7 @@ namespace {
 /// Who is likely enough to be the foremost after the next reading.
 constexpr std::size_t kForemost = 4;
 constexpr double kWorthSettling = 0.05;
-/// One for each thread, see predict.h.
-constexpr std::size_t kPortion = 2;
+constexpr std::size_t kPortion = kThreadsBetweenReadings;
 
 std::vector<int> states_needed(const Choice& choice, const Evidence& evidence) {
     std::vector<int> states = states_of(evidence.readings);

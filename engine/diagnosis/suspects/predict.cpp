@@ -17,9 +17,6 @@
 namespace halfsplit::diagnosis {
 namespace {
 
-/// Two: a user's machine has other things to do as well.
-constexpr int kThreads = 2;
-
 std::vector<network::Fault> faults_at(const Dictionary& dictionary, std::span<const int> indices) {
     std::vector<network::Fault> faults;
     for (const int index : indices) faults.push_back(dictionary.faults[at(index)].fault);
@@ -54,7 +51,7 @@ class PairRows {
         jobs.reserve(put_into_state.size());
         for (auto& [state, numbers] : put_into_state) jobs.push_back(std::move(numbers));
         std::vector<PredictedRow> rows(wanted.size());
-        share_out(static_cast<int>(jobs.size()), kThreads, [&](int job, int) {
+        share_out(static_cast<int>(jobs.size()), kThreadsBetweenReadings, [&](int job, int) {
             const std::vector<int>& numbers = jobs[at(job)];
             const std::optional<Standing>& standing = known(wanted[at(numbers.front())].state);
             if (standing) return put_into(*standing, wanted, numbers, rows);
@@ -134,7 +131,7 @@ class PairRows {
 Predict prediction_anew(const model::Circuit& circuit, const Dictionary& dictionary) {
     return [&circuit, &dictionary](std::span<const FaultsInState> wanted) {
         std::vector<PredictedRow> rows(wanted.size());
-        share_out(static_cast<int>(wanted.size()), kThreads,
+        share_out(static_cast<int>(wanted.size()), kThreadsBetweenReadings,
                   [&](int i, int) { rows[at(i)] = predicted_anew(circuit, dictionary, wanted[at(i)]); });
         return rows;
     };
