@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <chrono>
 #include <csignal>
+#include <filesystem>
 #include <fstream>
 #include <iterator>
 #include <random>
@@ -24,6 +25,7 @@ using halfsplit::test::TemporaryFolder;
 
 namespace {
 
+namespace fs = std::filesystem;
 using Clock = std::chrono::steady_clock;
 
 const std::string kJob = "scenarios/horn-silent.scenario.xml";
@@ -43,7 +45,7 @@ std::set<std::string> sessions_in(const std::string& database) {
 class Logs {
   public:
     explicit Logs(const std::string& folder) : folder_(folder) {
-        const std::string first = folder_ + "/0.session.jsonl";
+        const std::string first = folder_ + "/99999999.session.jsonl";
         const auto ran = run_command(
             "printf 'state sounding\\nmeasure voltmeter K2.87\\nreplace K2\\ndone\\n' | " HALFSPLIT_PROGRAM
             " practise --no-cache --who Nobody --log " +
@@ -63,7 +65,9 @@ class Logs {
         const std::size_t id = head.find("\"id\":\"");
         REQUIRE(id != std::string::npos);
         head.replace(id + 6, 8, std::to_string(10000000 + count_));
-        std::ofstream(folder_ + "/" + std::to_string(count_) + ".session.jsonl") << head << "\n" << rest_;
+        // Imports go by name: the latest come first, so that what is new is what is being written.
+        std::ofstream(folder_ + "/" + std::to_string(10000000 - count_) + ".session.jsonl") << head << "\n"
+                                                                                            << rest_;
     }
 
     /// With the one it began with.
@@ -86,6 +90,23 @@ pid_t start_import(const std::string& database, const std::string& folder) {
     _exit(1);
 }
 
+bool is_over(pid_t child) {
+    siginfo_t info{};
+    return waitid(P_PID, static_cast<id_t>(child), &info, WEXITED | WNOHANG | WNOWAIT) == 0 &&
+           info.si_pid != 0;
+}
+
+fs::file_time_type last_written(const std::string& path) {
+    std::error_code none_yet;
+    return fs::last_write_time(path, none_yet);
+}
+
+/// Until the import has begun to write there, or is over.
+void await_writing(const std::string& path, fs::file_time_type before, pid_t child) {
+    while (last_written(path) == before && !is_over(child))
+        std::this_thread::sleep_for(std::chrono::microseconds(200));
+}
+
 }  // namespace
 
 // What is in the file after a kill has been seen, so no later kill may lose it, and in the end the file is
@@ -105,10 +126,18 @@ TEST_CASE("Forty imports that are killed at any moment lose nothing, and import 
     int half_done = 0;
     const int rounds = halfsplit::test::kSanitized ? 8 : 40;
     for (int round = 0; round < rounds || (half_done == 0 && round < 3 * rounds); ++round) {
-        for (int i = 0; i < 3; ++i) logs.add();
+        // Every other one is seen to write before it is killed: when the others begin to hangs on what else
+        // the machine does. SQLite writes to the log beside the database first.
+        const bool is_seen_to_write = round % 2 == 1;
+        for (int i = 0; i < (is_seen_to_write ? 12 : 3); ++i) logs.add();
+        const auto written = last_written(database + "-wal");
         const pid_t child = start_import(database, folder.path());
         // The first had one log to read, these have more: they are in the midst of it after that time.
-        const auto longest_us = 2 * static_cast<unsigned>(first_us);
+        auto longest_us = 2 * static_cast<unsigned>(first_us);
+        if (is_seen_to_write) {
+            await_writing(database + "-wal", written, child);
+            longest_us = static_cast<unsigned>(first_us) / 8;
+        }
         std::this_thread::sleep_for(std::chrono::microseconds(generator() % longest_us));
         kill(child, SIGKILL);
         int status = 0;
