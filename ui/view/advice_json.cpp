@@ -86,6 +86,7 @@ std::string advice_json(const Consultation& consultation, const Advice& advice, 
     const auto rows = suspect_rows(consultation, advice, most_suspects);
     Json json{{"circuit", consultation.circuit().id},
               {"single_explains", advice.ranking.single_explains},
+              {"other_pairs", advice.ranking.other_pairs},
               {"suspects", Json::array()}};
     for (const SuspectRow& row : rows) json["suspects"].push_back(suspect_json(consultation, row));
     json["next"] = next_json(consultation, advice);

@@ -69,6 +69,13 @@ std::string row_text(const Consultation& consultation, const SuspectRow& row) {
     return text + "\n";
 }
 
+std::string rest_text(double probability, std::string_view what) {
+    constexpr double kWorthSaying = 0.005;
+    if (probability <= kWorthSaying) return "";
+    const std::string share = share_text(probability);
+    return std::string(kShareWidth - share.size(), ' ') + share + "  " + std::string(what) + "\n";
+}
+
 /// What has to be done first to get at it.
 std::string on_the_way(const Consultation& consultation, const Choice& choice) {
     const int place = consultation.workshop().test_place[at(choice.test.finding)];
@@ -152,11 +159,9 @@ std::string advice_text(const Consultation& consultation, const Advice& advice, 
         text += row_text(consultation, row);
         told += row.probability;
     }
-    constexpr double kWorthSaying = 0.005;
-    if (1 - told > kWorthSaying) {
-        const std::string share = share_text(1 - told);
-        text += std::string(kShareWidth - share.size(), ' ') + share + "  all others together\n";
-    }
+    const double pairs = advice.ranking.other_pairs;
+    text += rest_text(1 - told - pairs, "all others together");
+    text += rest_text(pairs, "two faults at once, not worked out one by one");
     if (!advice.ranking.single_explains)
         text += "\nNo single fault explains these readings well: two faults, or a wrong reading.\n";
     for (const auto& group : rows_not_told_apart(consultation, rows)) {

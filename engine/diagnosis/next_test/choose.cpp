@@ -34,12 +34,28 @@ constexpr std::size_t kMostInPlan = 56;
 constexpr int kMostAlike = 3;
 constexpr double kNothing = 1e-9;  // bits
 
+/// Pairs among the hypotheses stand for those that are not, each for as many: what tells a single fault from
+/// them tells it from most others.
+Ranking with_others(const Hypotheses& hypotheses, const Ranking& ranking) {
+    Ranking all = ranking;
+    std::vector<int> pairs;
+    for (const int each : all.order)
+        if (hypotheses.is_pair(each) && !hypotheses.is_set_aside(each)) pairs.push_back(each);
+    if (pairs.empty() || all.other_pairs <= 0) return all;
+    for (const int each : pairs)
+        all.probability[at(each)] += all.other_pairs / static_cast<double>(pairs.size());
+    std::ranges::stable_sort(all.order, std::ranges::greater(),
+                             [&all](int each) { return all.probability[at(each)]; });
+    return all;
+}
+
 class Chooser {
   public:
     Chooser(Hypotheses& hypotheses, const Ranking& ranking, const Evidence& evidence,
             const Workshop& workshop, const Bench& bench, const Permitted& permitted)
         : hypotheses_(hypotheses),
-          ranking_(ranking),
+          told_(ranking),
+          ranking_(with_others(hypotheses, ranking)),
           workshop_(workshop),
           bench_(bench),
           permitted_(permitted) {
@@ -126,15 +142,15 @@ class Chooser {
         std::ranges::stable_sort(rated_, [](const Rated& a, const Rated& b) { return a.rate() > b.rate(); });
     }
 
-    double probability_of(const std::vector<int>& group) const {
+    static double sum_of(const std::vector<int>& group, const Ranking& ranking) {
         double sum = 0;
-        for (const int each : group) sum += ranking_.probability[at(each)];
+        for (const int each : group) sum += ranking.probability[at(each)];
         return sum;
     }
 
     void sort_groups() {
         std::ranges::stable_sort(groups_, std::ranges::greater(),
-                                 [this](const std::vector<int>& group) { return probability_of(group); });
+                                 [this](const std::vector<int>& group) { return sum_of(group, ranking_); });
     }
 
     /// Where all that is left to look at tells next to nothing of thousands of suspects, finding the right
@@ -164,7 +180,7 @@ class Chooser {
             complete(choice.group);
         else if (!rated_.empty())
             tell_test(rated_.front().test, choice);
-        choice.probability = probability_of(choice.group);
+        choice.probability = sum_of(choice.group, told_);
         choice.minutes_to_go = std::numeric_limits<double>::quiet_NaN();
         choice.minutes_repairing_now = choice.minutes_to_go;
         return choice;
@@ -181,7 +197,7 @@ class Chooser {
         const Prospect prospect = Lookahead(outlook, bench_).best();
         Choice choice;
         choice.group = groups_[at(prospect.group)];
-        choice.probability = probability_of(choice.group);
+        choice.probability = sum_of(choice.group, told_);
         choice.minutes_to_go = prospect.minutes;
         choice.minutes_repairing_now = prospect.minutes_repairing;
         if (prospect.test >= 0)
@@ -219,7 +235,8 @@ class Chooser {
     }
 
     Hypotheses& hypotheses_;
-    const Ranking& ranking_;
+    const Ranking& told_;
+    Ranking ranking_;  ///< the pairs stand for all others as well
     const Workshop& workshop_;
     const Bench& bench_;
     const Permitted& permitted_;

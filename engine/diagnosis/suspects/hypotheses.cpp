@@ -105,6 +105,11 @@ int Hypotheses::add_pair(FaultPair pair) {
     return known->second;
 }
 
+int Hypotheses::find_pair(FaultPair pair) const {
+    const auto known = known_pairs_.find(pair);
+    return known == known_pairs_.end() ? -1 : known->second;
+}
+
 void Hypotheses::set_aside(int pair) {
     pair_of(pair).is_aside = true;
 }

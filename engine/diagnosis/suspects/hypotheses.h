@@ -62,6 +62,8 @@ class Hypotheses {
     /// The pair's hypothesis, a new one where it has none yet; one that was set aside is under suspicion
     /// again.
     int add_pair(FaultPair pair);
+    /// -1 where it never was under suspicion.
+    int find_pair(FaultPair pair) const;
     /// It is out of the question, its prior 0, and nothing more is worked out for it.
     void set_aside(int pair);
     bool is_set_aside(int hypothesis) const {

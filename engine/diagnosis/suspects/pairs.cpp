@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <optional>
 #include <set>
 
 #include "engine/diagnosis/suspects/weighing.h"
@@ -15,6 +16,9 @@ namespace {
 /// often, fewer.
 constexpr std::size_t kMostPartners = 160;
 constexpr std::size_t kMostPartnersOfRivals = 100;
+
+/// As if the rough rule had told pairs right that are a twentieth as probable as the best single fault.
+constexpr double kLogAsIfKnown = -3;
 
 /// Less than any logarithm of a likelihood.
 constexpr double kSaysNothing = -1e300;
@@ -43,38 +47,21 @@ class PairSearch {
     }
 
     /// As far as their score is not below `least`, and without those that have this row in them (-1: all).
-    std::vector<FaultPair> best(int most, double least, int without) const {
-        struct Scored {
-            double score;
-            FaultPair pair;
-        };
-        std::vector<Scored> scored;
-        for (std::size_t first = 0; first < partners_.size(); ++first)
-            for (std::size_t second = first + 1; second < partners_.size(); ++second) {
-                const int a = partners_[first];
-                const int b = partners_[second];
-                if (a == without || b == without) continue;
-                const auto& faults = hypotheses_.dictionary().faults;
-                if (are_of_one_thing(faults[at(a - 1)].fault, faults[at(b - 1)].fault)) continue;
-                const double points = score(first, second);
-                if (points >= least) scored.push_back({points, std::minmax(a - 1, b - 1)});
-            }
+    PairsInView in_view(int most, double least, int without) const {
+        std::vector<Scored> scored = scored_pairs(without);
         const auto kept = std::min(scored.size(), at(most));
         std::ranges::partial_sort(scored, scored.begin() + static_cast<std::ptrdiff_t>(kept),
                                   [](const Scored& a, const Scored& b) {
                                       return a.score != b.score ? a.score > b.score : a.pair < b.pair;
                                   });
-        std::vector<FaultPair> pairs;
-        for (std::size_t i = 0; i < kept; ++i) pairs.push_back(scored[i].pair);
-        return pairs;
+        PairsInView view;
+        for (std::size_t i = 0; i < kept && scored[i].score >= least; ++i)
+            view.foremost.push_back(scored[i].pair);
+        view.log_others = log_of_others(scored, view.foremost.size());
+        return view;
     }
 
     int best_single() const { return best_single_; }
-    /// What score() has to come to for a pair to be as probable as the best single fault.
-    double score_of_best_single() const {
-        const Assumptions& assumptions = hypotheses_.assumptions();
-        return score_of_best_ - std::log(2 * assumptions.pair_share / (1 - assumptions.sound_share));
-    }
 
   private:
     /// The likeliest as a whole, and for each reading those that explain it best.
@@ -120,11 +107,76 @@ class PairSearch {
         return hypotheses_.dictionary().value(readings_[reading].state, row, readings_[reading].finding);
     }
 
-    /// Of two partners.
-    double score(std::size_t a, std::size_t b) const {
+    /// Logs of a pair's probability against that of the best single fault.
+    struct Scored {
+        double score = 0;
+        double rough = 0;  ///< by the rough rule; the score too, of what is not known
+        bool is_known = false;
+        FaultPair pair;
+    };
+
+    std::vector<Scored> scored_pairs(int without) const {
+        const Assumptions& assumptions = hypotheses_.assumptions();
+        const double of_pairs =
+            std::log(2 * assumptions.pair_share / (1 - assumptions.sound_share)) - score_of_best_;
+        const auto& faults = hypotheses_.dictionary().faults;
+        std::vector<Scored> scored;
+        for (std::size_t first = 0; first < partners_.size(); ++first)
+            for (std::size_t second = first + 1; second < partners_.size(); ++second) {
+                const int a = partners_[first];
+                const int b = partners_[second];
+                if (a == without || b == without) continue;
+                if (are_of_one_thing(faults[at(a - 1)].fault, faults[at(b - 1)].fault)) continue;
+                const double prior = log_prior_[first] + log_prior_[second] + of_pairs;
+                const double rough = prior + roughly(first, second);
+                const FaultPair pair = std::minmax(a - 1, b - 1);
+                const std::optional<double> known = as_settled(pair);
+                scored.push_back({known ? prior + *known : rough, rough, known.has_value(), pair});
+            }
+        return scored;
+    }
+
+    /// Nothing where the pair was not settled anew in all states that readings are from.
+    std::optional<double> as_settled(const FaultPair& pair) const {
+        const int hypothesis = hypotheses_.find_pair(pair);
+        if (hypothesis < 0) return std::nullopt;
+        double sum = 0;
+        for (std::size_t i = 0; i < readings_.size(); ++i) {
+            const auto& [state, finding] = std::pair(readings_[i].state, readings_[i].finding);
+            const float value = hypotheses_.values(hypothesis, state)[at(finding)];
+            if (hypotheses_.told_of(hypothesis, state) != Told::exactly || std::isnan(value))
+                return std::nullopt;
+            const Expecting expecting = hypotheses_.expecting(state, finding);
+            sum += weighings_[i](expecting(value, hypotheses_.weighed_as(state))).sum();
+        }
+        return sum;
+    }
+
+    /// Of those behind the first ones. The rough rule promises more than is true, and of the others as much
+    /// more as it did of those that are known by now.
+    static double log_of_others(const std::vector<Scored>& scored, std::size_t first) {
+        double top = 0;
+        for (const Scored& each : scored) top = std::max({top, each.score, each.rough});
+        double promised = std::exp(kLogAsIfKnown - top);
+        double kept = promised;
+        double others = 0;
+        for (std::size_t i = 0; i < scored.size(); ++i) {
+            const double rough = std::exp(scored[i].rough - top);
+            if (scored[i].is_known) {
+                promised += rough;
+                kept += std::exp(scored[i].score - top);
+            } else if (i >= first) {
+                others += rough;
+            }
+        }
+        return top + std::log(others * std::min(kept / promised, 1.0));
+    }
+
+    /// Log of how likely the readings are with two partners.
+    double roughly(std::size_t a, std::size_t b) const {
         const Says* of_a = says_.data() + a * readings_.size();
         const Says* of_b = says_.data() + b * readings_.size();
-        double sum = log_prior_[a] + log_prior_[b];
+        double sum = 0;
         for (std::size_t i = 0; i < readings_.size(); ++i)
             sum += std::max({of_a[i].log, of_b[i].log, log_of_both(i, of_a[i].value, of_b[i].value)});
         return sum;
@@ -158,15 +210,15 @@ class PairSearch {
 
 }  // namespace
 
-std::vector<FaultPair> candidate_pairs(const Hypotheses& hypotheses, const Evidence& evidence, int most) {
+PairsInView candidate_pairs(const Hypotheses& hypotheses, const Evidence& evidence, int most) {
     return PairSearch(hypotheses, evidence, kMostPartners)
-        .best(most, -std::numeric_limits<double>::infinity(), -1);
+        .in_view(most, -std::numeric_limits<double>::infinity(), -1);
 }
 
-std::vector<FaultPair> rival_pairs(const Hypotheses& hypotheses, const Evidence& evidence, int most,
-                                   double least_share) {
+PairsInView rival_pairs(const Hypotheses& hypotheses, const Evidence& evidence, int most,
+                        double least_share) {
     const PairSearch search(hypotheses, evidence, kMostPartnersOfRivals);
-    return search.best(most, search.score_of_best_single() + std::log(least_share), search.best_single());
+    return search.in_view(most, std::log(least_share), search.best_single());
 }
 
 }  // namespace halfsplit::diagnosis

@@ -14,12 +14,12 @@ namespace {
 /// Pairs worked out after one more reading: each takes milliseconds for every state.
 constexpr int kPairsAtOnce = 24;
 constexpr double kHardlyCounts = 1e-4;
+constexpr double kOthersCount = 2e-3;
 
 /// Where no more than so many hypotheses share what is likely, somebody is about to repair one of them: then
 /// a few pairs that look the same are worth it too.
 constexpr int kFew = 12;
 constexpr double kLikely = 0.98;
-constexpr int kRivals = 6;
 constexpr double kLeastOfRival = 0.003;
 
 void check(const Hypotheses& hypotheses, const Evidence& evidence) {
@@ -68,8 +68,9 @@ class Ranker {
         weigh_all();
         ranking_.single_explains = single_explains();
         if (hypotheses_.predicts_pairs() && (!ranking_.single_explains || are_few_left())) {
-            add_pairs();
+            const double log_others = add_pairs();
             weigh_all();
+            leave_room_for(log_others);
         }
         set_pairs_aside();
         return std::move(ranking_);
@@ -108,20 +109,32 @@ class Ranker {
         return sum >= kLikely;
     }
 
-    void add_pairs() {
-        for (const FaultPair& pair : ranking_.single_explains
-                                         ? rival_pairs(hypotheses_, evidence_, kRivals, kLeastOfRival)
-                                         : candidate_pairs(hypotheses_, evidence_, kPairsAtOnce))
-            hypotheses_.add_pair(pair);
+    /// Log of how probable all other pairs are, against the best single fault.
+    double add_pairs() {
+        PairsInView view = ranking_.single_explains
+                               ? rival_pairs(hypotheses_, evidence_, kPairsAtOnce, kLeastOfRival)
+                               : candidate_pairs(hypotheses_, evidence_, kPairsAtOnce);
+        for (const FaultPair& pair : view.foremost) hypotheses_.add_pair(pair);
         hypotheses_.predict_pairs(states_of(readings_));
+        ranking_.promising = std::move(view.foremost);
+        return view.log_others;
     }
 
-    /// What hardly counts is not worked out in further states.
+    void leave_room_for(double log_others) {
+        const auto best_single = std::ranges::find_if(
+            ranking_.order, [this](int each) { return each != 0 && !hypotheses_.is_pair(each); });
+        const double log_odds = log_others + std::log(ranking_.probability[at(*best_single)]);
+        ranking_.other_pairs = 1 / (1 + std::exp(-log_odds));
+        for (double& each : ranking_.probability) each /= 1 + std::exp(log_odds);
+    }
+
+    /// What hardly counts is not worked out in further states, unless it has to stand for many others.
     void set_pairs_aside() {
+        const double least = ranking_.other_pairs < kOthersCount ? kHardlyCounts : 0;
         int kept = 0;
         for (const int each : ranking_.order)
             if (hypotheses_.is_pair(each) &&
-                (ranking_.probability[at(each)] < kHardlyCounts || ++kept > kPairsAtOnce))
+                (ranking_.probability[at(each)] < least || ++kept > kPairsAtOnce))
                 hypotheses_.set_aside(each);
     }
 

@@ -9,10 +9,12 @@ namespace halfsplit::diagnosis {
 
 /// What is the matter, as far as the evidence tells.
 struct Ranking {
-    std::vector<double> probability;  ///< one per hypothesis; all sum to 1
-    std::vector<int> order;           ///< hypotheses, the most probable first; equals as they are numbered
-    bool single_explains = true;      ///< no more of the readings contradict the best single fault than
-                                      ///< nonsense accounts for
+    std::vector<double> probability;   ///< one per hypothesis; all sum to 1, with other_pairs
+    std::vector<int> order;            ///< hypotheses, the most probable first; equals as they are numbered
+    bool single_explains = true;       ///< no more of the readings contradict the best single fault than
+                                       ///< nonsense accounts for
+    double other_pairs = 0;            ///< of all pairs that are no hypotheses, by the rough rule of pairs.h
+    std::vector<FaultPair> promising;  ///< pairs worth being settled anew, the most promising first
 
     int best() const { return order.front(); }
 };

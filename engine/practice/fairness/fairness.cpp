@@ -78,7 +78,7 @@ class Judge {
         std::vector<int> likely;
         double sum = 0;
         for (const int hypothesis : ranking.order) {
-            if (sum >= kMostOfIt) break;
+            if (sum + ranking.other_pairs >= kMostOfIt) break;
             sum += ranking.probability[at(hypothesis)];
             if (!hypotheses.is_pair(hypothesis)) likely.push_back(hypothesis);
         }

@@ -153,3 +153,28 @@ TEST_CASE("Hundreds of points that say the same do not keep the one out of a pla
     CHECK(choice.test.finding < kAlike);
     CHECK(choice.minutes_to_go == Approx(1 + 0.5 * 11));
 }
+
+TEST_CASE("A feed is not repaired while a hundred pairs of faults explain it as well, but measured") {
+    const auto dictionary = test::dictionary_of(test::a_dozen_of_each_side_and_both());
+    const auto spread = diagnosis::equal_spread(dictionary, 0.1);
+    Hypotheses hypotheses(dictionary, spread, {}, [&](std::span<const diagnosis::FaultsInState> wanted) {
+        return test::less_of_both(dictionary, wanted);
+    });
+    // By hand, as in pairs_test.cpp: the pairs that are worked out are 24 x 0.1 / 25 = 0.096 to one, and 8.8
+    // % of a repair in vain cost less than a minute's test; all are 0.576 to one, and 37 % cost more.
+    auto workshop = test::even_workshop(dictionary);
+    workshop.effort.needless_min = 8;
+    const diagnosis::Evidence evidence{{{0, 0, 0}, {0, 1, 0}, {0, 2, 0}, {0, 3, 0}}, {}, true};
+    const auto ranking = diagnosis::rank(hypotheses, evidence);
+    const auto permitted = diagnosis::all_permitted(dictionary);
+    const Choice choice = diagnosis::choose(hypotheses, ranking, evidence, workshop,
+                                            diagnosis::fresh_bench(workshop), permitted);
+    REQUIRE(choice.kind == Choice::Kind::test);
+    CHECK(choice.test.finding == 4);
+
+    diagnosis::Ranking of_the_listed = ranking;
+    of_the_listed.other_pairs = 0;
+    CHECK(diagnosis::choose(hypotheses, of_the_listed, evidence, workshop, diagnosis::fresh_bench(workshop),
+                            permitted)
+              .kind == Choice::Kind::repair);
+}

@@ -68,3 +68,25 @@ TEST_CASE("Where a repair is next nothing is settled in other states than those 
     }
     CHECK(hypotheses.unsettled_in(1, std::vector{0, 1}) == std::vector{1});
 }
+
+TEST_CASE("Pairs that may explain everything are settled meanwhile, though as it stands they do not") {
+    // Each of two faults darkens a lamp, a third both; together the first two do as well, but only in time.
+    const Dictionary dictionary = test::dictionary_of({{12, 12}, {0, 12}, {12, 0}, {0, 0}}, {10, 10, 1});
+    const auto spread = diagnosis::equal_spread(dictionary, 0.1);
+    const auto row = [](float first, Told told) {
+        return [=](std::span<const diagnosis::FaultsInState> wanted) {
+            return std::vector<diagnosis::PredictedRow>(wanted.size(), {{first, 0}, told});
+        };
+    };
+    Hypotheses hypotheses(dictionary, spread, {}, row(12, Told::as_it_stands), row(0, Told::exactly));
+    const Evidence evidence{{{0, 0, 0}, {0, 1, 0}}, {}, true};
+    const auto before = diagnosis::rank(hypotheses, evidence);
+    REQUIRE(before.promising == std::vector<diagnosis::FaultPair>{{0, 1}});
+    const int pair = hypotheses.find_pair({0, 1});
+    CHECK(before.probability[at(pair)] < 0.01);
+    CHECK(diagnosis::think_ahead(hypotheses, before, {}, evidence));
+    const auto after = diagnosis::rank(hypotheses, evidence);
+    // By hand: 2 x 0.05 x (10 / 21)^2 of the pair to 1 / 21 of the single fault, the readings being alike.
+    CHECK(after.probability[at(pair)] / after.probability[3] == Approx(2 * 0.05 * 100 / 21).epsilon(1e-6));
+    CHECK_FALSE(diagnosis::think_ahead(hypotheses, after, {}, evidence));
+}

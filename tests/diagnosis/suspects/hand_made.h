@@ -2,7 +2,9 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <random>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -36,6 +38,31 @@ inline Dictionary dictionary_of(const std::vector<std::vector<double>>& rows,
     dictionary.told.assign(rows.size(), diagnosis::Told::exactly);
     dictionary.pulses = {{std::vector(dictionary.findings.size(), diagnosis::Pulse::none), 0}};
     return dictionary;
+}
+
+/// Two lamps on the left, two on the right and a feed: a dozen faults that darken the left, a dozen the
+/// right, and one that takes the feed away, and all lamps with it.
+inline std::vector<std::vector<double>> a_dozen_of_each_side_and_both() {
+    std::vector<std::vector<double>> rows{{12, 12, 12, 12, 12}};
+    rows.insert(rows.end(), 12, {0, 0, 12, 12, 12});
+    rows.insert(rows.end(), 12, {12, 12, 0, 0, 12});
+    rows.push_back({0, 0, 0, 0, 0});
+    return rows;
+}
+
+/// Whatever either fault takes away is gone.
+inline std::vector<diagnosis::PredictedRow> less_of_both(const Dictionary& dictionary,
+                                                         std::span<const diagnosis::FaultsInState> wanted) {
+    std::vector<diagnosis::PredictedRow> rows;
+    for (const auto& [faults, state] : wanted) {
+        diagnosis::PredictedRow row;
+        for (int finding = 0; finding < static_cast<int>(dictionary.findings.size()); ++finding)
+            row.values.push_back(
+                static_cast<float>(std::min(dictionary.value(state, faults[0] + 1, finding),
+                                            dictionary.value(state, faults[1] + 1, finding))));
+        rows.push_back(std::move(row));
+    }
+    return rows;
 }
 
 /// Readings that are what they should be, with a perfect meter.

@@ -18,28 +18,14 @@ namespace {
 const std::vector<std::vector<double>> kLamps{{12, 12, 12, 12}, {0, 12, 12, 12}, {12, 0, 12, 12},
                                               {12, 12, 0, 12},  {12, 12, 12, 0}, {0, 0, 0, 0}};
 
-/// Whatever either fault takes away is gone.
-std::vector<diagnosis::PredictedRow> both(const diagnosis::Dictionary& dictionary,
-                                          std::span<const FaultsInState> wanted) {
-    std::vector<diagnosis::PredictedRow> rows;
-    for (const auto& [faults, state] : wanted) {
-        diagnosis::PredictedRow row;
-        for (int finding = 0; finding < static_cast<int>(dictionary.findings.size()); ++finding)
-            row.values.push_back(
-                static_cast<float>(std::min(dictionary.value(state, faults[0] + 1, finding),
-                                            dictionary.value(state, faults[1] + 1, finding))));
-        rows.push_back(std::move(row));
-    }
-    return rows;
-}
-
 }  // namespace
 
 TEST_CASE("Two dark lamps out of four are two faults, since no single one explains them") {
     const auto dictionary = test::dictionary_of(kLamps);
     const auto spread = diagnosis::equal_spread(dictionary, 0.1);
-    Hypotheses hypotheses(dictionary, spread, {},
-                          [&](std::span<const FaultsInState> wanted) { return both(dictionary, wanted); });
+    Hypotheses hypotheses(dictionary, spread, {}, [&](std::span<const FaultsInState> wanted) {
+        return test::less_of_both(dictionary, wanted);
+    });
     const Ranking ranking =
         diagnosis::rank(hypotheses, {{{0, 0, 0}, {0, 1, 12}, {0, 2, 0}, {0, 3, 12}}, {}, true});
     CHECK_FALSE(ranking.single_explains);
@@ -55,7 +41,7 @@ TEST_CASE("Where one fault explains everything no pair is looked into") {
     int asked = 0;
     Hypotheses hypotheses(dictionary, spread, {}, [&](std::span<const FaultsInState> wanted) {
         ++asked;
-        return both(dictionary, wanted);
+        return test::less_of_both(dictionary, wanted);
     });
     const Ranking ranking =
         diagnosis::rank(hypotheses, {{{0, 0, 0}, {0, 1, 0}, {0, 2, 0}, {0, 3, 0}}, {}, true});
@@ -68,8 +54,9 @@ TEST_CASE(
     "Two fuses that blow often are thought of where a wire that hardly ever breaks explains everything") {
     const auto dictionary = test::dictionary_of({{12, 12}, {0, 12}, {12, 0}, {0, 0}}, {10, 10, 1});
     const auto spread = diagnosis::equal_spread(dictionary, 0.1);
-    Hypotheses hypotheses(dictionary, spread, {},
-                          [&](std::span<const FaultsInState> wanted) { return both(dictionary, wanted); });
+    Hypotheses hypotheses(dictionary, spread, {}, [&](std::span<const FaultsInState> wanted) {
+        return test::less_of_both(dictionary, wanted);
+    });
     const Ranking ranking = diagnosis::rank(hypotheses, {{{0, 0, 0}, {0, 1, 0}}, {}, true});
     CHECK(ranking.single_explains);
     CHECK(hypotheses.faults_of(ranking.best()) == std::vector<int>{2});
@@ -78,6 +65,46 @@ TEST_CASE(
     // By hand: 2 x 0.05 x (10 / 21)^2 of pairs to 1 / 21 of single faults, the readings being alike.
     const double odds = ranking.probability[at(dictionary.rows())] / ranking.probability[3];
     CHECK(odds == Approx(2 * 0.05 * 100 / 21).epsilon(1e-6));
+}
+
+TEST_CASE("A hundred pairs that explain everything weigh as much as they are, not as the few worked out") {
+    const auto dictionary = test::dictionary_of(test::a_dozen_of_each_side_and_both());
+    const auto spread = diagnosis::equal_spread(dictionary, 0.1);
+    Hypotheses hypotheses(dictionary, spread, {}, [&](std::span<const FaultsInState> wanted) {
+        return test::less_of_both(dictionary, wanted);
+    });
+    const Ranking ranking =
+        diagnosis::rank(hypotheses, {{{0, 0, 0}, {0, 1, 0}, {0, 2, 0}, {0, 3, 0}}, {}, true});
+    CHECK(ranking.single_explains);
+    // By hand: 12 x 12 pairs, 2 x 0.05 / 25^2 each, to 1 / 25 of the fault that does both.
+    const double pairs = 144 * 2 * 0.05 / 25;
+    CHECK(ranking.probability[25] == Approx(1 / (1 + pairs)).epsilon(0.001));
+    double listed = 0;
+    for (int each = dictionary.rows(); each < hypotheses.count(); ++each)
+        listed += ranking.probability[at(each)];
+    const double worked_out = (hypotheses.count() - dictionary.rows()) / 144.0;
+    CHECK(worked_out < 0.2);
+    CHECK(listed == Approx(worked_out * pairs / (1 + pairs)).epsilon(0.001));
+    CHECK(ranking.other_pairs == Approx((1 - worked_out) * pairs / (1 + pairs)).epsilon(0.001));
+}
+
+TEST_CASE("A pair that was settled anew counts as it is, and the others are promised the less") {
+    const auto dictionary = test::dictionary_of(test::a_dozen_of_each_side_and_both());
+    const auto spread = diagnosis::equal_spread(dictionary, 0.1);
+    // No two faults together do what the rough rule promises.
+    Hypotheses hypotheses(dictionary, spread, {}, [&](std::span<const FaultsInState> wanted) {
+        return std::vector<diagnosis::PredictedRow>(wanted.size(),
+                                                    {{0, 12, 12, 0, 12}, diagnosis::Told::exactly});
+    });
+    const diagnosis::Evidence evidence{{{0, 0, 0}, {0, 1, 0}, {0, 2, 0}, {0, 3, 0}}, {}, true};
+    const auto promised = diagnosis::rival_pairs(hypotheses, evidence, 24, 0.001);
+    REQUIRE(promised.foremost.size() == 24);
+    for (const FaultPair& pair : promised.foremost) hypotheses.add_pair(pair);
+    hypotheses.predict_pairs(std::vector{0});
+    const auto now = diagnosis::rival_pairs(hypotheses, evidence, 24, 0.001);
+    for (const FaultPair& pair : now.foremost)
+        CHECK(std::ranges::find(promised.foremost, pair) == promised.foremost.end());
+    CHECK(now.log_others < promised.log_others);
 }
 
 TEST_CASE("Without a way to predict pairs the best single fault stays the best guess") {
@@ -96,10 +123,10 @@ TEST_CASE("Candidates are those whose parts explain complementary readings, and 
     const auto spread = diagnosis::equal_spread(dictionary, 0.1);
     const Hypotheses hypotheses(dictionary, spread, {});
     const diagnosis::Evidence evidence{{{0, 0, 12}, {0, 1, 0}, {0, 2, 0}, {0, 3, 12}}, {}, true};
-    const auto pairs = diagnosis::candidate_pairs(hypotheses, evidence, 100);
+    const auto pairs = diagnosis::candidate_pairs(hypotheses, evidence, 100).foremost;
     REQUIRE_FALSE(pairs.empty());
     CHECK(pairs.front() == FaultPair{1, 2});
     CHECK(std::ranges::find(pairs, FaultPair{1, 3}) == pairs.end());
     CHECK(pairs.size() == 9);
-    CHECK(diagnosis::candidate_pairs(hypotheses, evidence, 2).size() == 2);
+    CHECK(diagnosis::candidate_pairs(hypotheses, evidence, 2).foremost.size() == 2);
 }

@@ -79,7 +79,8 @@ Conclusion conclude(Consultation& consultation, const diagnosis::Evidence& evide
     std::iota(to_test_in.begin(), to_test_in.end(), 0);
     const Advice& advice = conclusion.advice.emplace(consultation.advise(evidence, to_test_in));
     const auto rows = view::suspect_rows(consultation, advice, view::kMostSuspects);
-    conclusion.others = 1;
+    conclusion.other_pairs = advice.ranking.other_pairs;
+    conclusion.others = 1 - conclusion.other_pairs;
     for (const view::SuspectRow& row : rows) {
         conclusion.suspects.push_back(line_of(consultation, row));
         conclusion.others -= row.probability;

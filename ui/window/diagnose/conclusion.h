@@ -33,7 +33,8 @@ struct NextStep {
 struct Conclusion {
     int readings = 0;
     std::vector<SuspectLine> suspects;
-    double others = 0;  ///< probability of all that are not told
+    double others = 0;       ///< probability of all that are not told
+    double other_pairs = 0;  ///< of two faults at once that were not worked out one by one
     bool single_explains = true;
     std::vector<std::string> alike;  ///< suspects that no reading tells apart
     NextStep next;

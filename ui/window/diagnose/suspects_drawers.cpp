@@ -16,6 +16,10 @@ namespace {
 constexpr std::size_t kToldAtFirst = 4;
 constexpr double kWorthSaying = 0.005;
 
+std::string in_percent(double share) {
+    return std::to_string(std::lround(100 * share)) + " %";
+}
+
 /// A bar as long as the share, in a frame as long as all.
 void bar(const Frame& frame, double share) {
     const ImVec2 from = ImGui::GetCursorScreenPos();
@@ -121,8 +125,10 @@ void DiagnoseMode::suspects_drawer(const Frame& frame) {
         double rest = conclusion->others;
         for (std::size_t i = 0; i < told; ++i) suspect(frame, conclusion->suspects[i], static_cast<int>(i));
         for (std::size_t i = told; i < all; ++i) rest += conclusion->suspects[i].probability;
-        if (rest > kWorthSaying)
-            soft_words(frame, std::to_string(std::lround(100 * rest)) + " % all others together");
+        if (rest > kWorthSaying) soft_words(frame, in_percent(rest) + " all others together");
+        if (conclusion->other_pairs > kWorthSaying)
+            soft_words(frame, in_percent(conclusion->other_pairs) +
+                                  " two faults at once, not worked out one by one");
         if (all > kToldAtFirst)
             tick(frame, "suspects:all", "all " + std::to_string(all), shows_all_suspects_);
         for (const std::string& alike : conclusion->alike)
