@@ -55,7 +55,7 @@ struct Assumptions {
 
     /// Before any reading: nothing is wrong, where nobody complained; two things are, against one.
     double sound_share = 0.05;
-    double pair_share = 0.05;
+    double pair_share = 0.1;
     /// Pairs are looked into where so many contradictions of the best single fault would be nonsense less
     /// often than this.
     double surprise = 0.4;

@@ -160,10 +160,10 @@ TEST_CASE("A feed is not repaired while a hundred pairs of faults explain it as 
     Hypotheses hypotheses(dictionary, spread, {}, [&](std::span<const diagnosis::FaultsInState> wanted) {
         return test::less_of_both(dictionary, wanted);
     });
-    // By hand, as in pairs_test.cpp: the pairs that are worked out are 24 x 0.1 / 25 = 0.096 to one, and 8.8
-    // % of a repair in vain cost less than a minute's test; all are 0.576 to one, and 37 % cost more.
+    // By hand, as in pairs_test.cpp: the pairs that are worked out are 24 x 0.2 / 25 = 0.192 to one, and 16 %
+    // of a repair in vain cost less than a minute's test; all are 1.152 to one, and 54 % cost more.
     auto workshop = test::even_workshop(dictionary);
-    workshop.effort.needless_min = 8;
+    workshop.effort.needless_min = 4;
     const diagnosis::Evidence evidence{{{0, 0, 0}, {0, 1, 0}, {0, 2, 0}, {0, 3, 0}}, {}, true};
     const auto ranking = diagnosis::rank(hypotheses, evidence);
     const auto permitted = diagnosis::all_permitted(dictionary);

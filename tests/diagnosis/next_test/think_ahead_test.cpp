@@ -86,7 +86,7 @@ TEST_CASE("Pairs that may explain everything are settled meanwhile, though as it
     CHECK(before.probability[at(pair)] < 0.01);
     CHECK(diagnosis::think_ahead(hypotheses, before, {}, evidence));
     const auto after = diagnosis::rank(hypotheses, evidence);
-    // By hand: 2 x 0.05 x (10 / 21)^2 of the pair to 1 / 21 of the single fault, the readings being alike.
-    CHECK(after.probability[at(pair)] / after.probability[3] == Approx(2 * 0.05 * 100 / 21).epsilon(1e-6));
+    // By hand: 2 x 0.1 x (10 / 21)^2 of the pair to 1 / 21 of the single fault, the readings being alike.
+    CHECK(after.probability[at(pair)] / after.probability[3] == Approx(2 * 0.1 * 100 / 21).epsilon(1e-6));
     CHECK_FALSE(diagnosis::think_ahead(hypotheses, after, {}, evidence));
 }

@@ -30,9 +30,9 @@ TEST_CASE("Two dark lamps out of four are two faults, since no single one explai
         diagnosis::rank(hypotheses, {{{0, 0, 0}, {0, 1, 12}, {0, 2, 0}, {0, 3, 12}}, {}, true});
     CHECK_FALSE(ranking.single_explains);
     CHECK(hypotheses.faults_of(ranking.best()) == std::vector<int>{0, 2});
-    // By hand: two faults 2 x 0.05 x 0.95 / 5^2; one of them and a reading of nonsense, two ways,
+    // By hand: two faults 2 x 0.1 x 0.95 / 5^2; one of them and a reading of nonsense, two ways,
     // 0.95 / 5 x 0.08 / 12 against 0.92 at the top of a bell of 0.1 V and a meter's 2 mV.
-    CHECK(ranking.probability[at(ranking.best())] == Approx(0.846).epsilon(0.005));
+    CHECK(ranking.probability[at(ranking.best())] == Approx(0.917).epsilon(0.005));
 }
 
 TEST_CASE("Where one fault explains everything no pair is looked into") {
@@ -62,9 +62,9 @@ TEST_CASE(
     CHECK(hypotheses.faults_of(ranking.best()) == std::vector<int>{2});
     REQUIRE(hypotheses.count() == dictionary.rows() + 1);
     CHECK(hypotheses.faults_of(dictionary.rows()) == std::vector<int>{0, 1});
-    // By hand: 2 x 0.05 x (10 / 21)^2 of pairs to 1 / 21 of single faults, the readings being alike.
+    // By hand: 2 x 0.1 x (10 / 21)^2 of pairs to 1 / 21 of single faults, the readings being alike.
     const double odds = ranking.probability[at(dictionary.rows())] / ranking.probability[3];
-    CHECK(odds == Approx(2 * 0.05 * 100 / 21).epsilon(1e-6));
+    CHECK(odds == Approx(2 * 0.1 * 100 / 21).epsilon(1e-6));
 }
 
 TEST_CASE("A hundred pairs that explain everything weigh as much as they are, not as the few worked out") {
@@ -76,8 +76,8 @@ TEST_CASE("A hundred pairs that explain everything weigh as much as they are, no
     const Ranking ranking =
         diagnosis::rank(hypotheses, {{{0, 0, 0}, {0, 1, 0}, {0, 2, 0}, {0, 3, 0}}, {}, true});
     CHECK(ranking.single_explains);
-    // By hand: 12 x 12 pairs, 2 x 0.05 / 25^2 each, to 1 / 25 of the fault that does both.
-    const double pairs = 144 * 2 * 0.05 / 25;
+    // By hand: 12 x 12 pairs, 2 x 0.1 / 25^2 each, to 1 / 25 of the fault that does both.
+    const double pairs = 144 * 2 * 0.1 / 25;
     CHECK(ranking.probability[25] == Approx(1 / (1 + pairs)).epsilon(0.001));
     double listed = 0;
     for (int each = dictionary.rows(); each < hypotheses.count(); ++each)
