@@ -56,7 +56,11 @@ Hypotheses::Hypotheses(const Dictionary& dictionary, const Spread& spread, const
       anew_(std::move(anew)),
       settled_of_(dictionary.told.size(), -1) {
     check_shapes(dictionary, spread);
-    for (const PossibleFault& fault : dictionary.faults) rate_sum_ += fault.rate;
+    double rate_sum = 0;
+    for (const PossibleFault& fault : dictionary.faults) rate_sum += fault.rate;
+    priors_.push_back(assumptions_.sound_share);
+    for (const PossibleFault& fault : dictionary.faults)
+        priors_.push_back((1 - assumptions_.sound_share) * fault.rate / rate_sum);
     ranges_ = ranges_of(dictionary);
     for (int state = 0; state < static_cast<int>(dictionary.states.size()); ++state)
         weighed_as_.push_back(dictionary.puts_into_what_stands(state) ? Told::as_it_stands : Told::exactly);
@@ -90,12 +94,12 @@ bool Hypotheses::differs_from_sound(int row) const {
 }
 
 double Hypotheses::prior(int hypothesis) const {
-    if (hypothesis == 0) return assumptions_.sound_share;
-    if (is_set_aside(hypothesis)) return 0;
-    double product = 1 - assumptions_.sound_share;
-    for (const int fault : faults_of(hypothesis)) product *= dictionary_.faults[at(fault)].rate / rate_sum_;
+    if (!is_pair(hypothesis)) return priors_[at(hypothesis)];
+    const auto& [faults, rows, is_aside] = pairs_[at(hypothesis - dictionary_.rows())];
+    if (is_aside) return 0;
     // Of two draws either may have been the first.
-    return is_pair(hypothesis) ? product * assumptions_.pair_share * 2 : product;
+    return priors_[at(faults.first + 1)] * priors_[at(faults.second + 1)] / (1 - assumptions_.sound_share) *
+           assumptions_.pair_share * 2;
 }
 
 int Hypotheses::add_pair(FaultPair pair) {

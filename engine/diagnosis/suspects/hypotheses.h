@@ -128,11 +128,11 @@ class Hypotheses {
     Assumptions assumptions_;
     Predict predict_pairs_;
     Predict anew_;
-    double rate_sum_ = 0;
     std::array<double, 3> ranges_{1, 1, 1};
     std::vector<Told> weighed_as_;    ///< one per state
     std::vector<float> least_apart_;  ///< states.size() lists of findings
     std::vector<char> noticed_;       ///< one per row of the dictionary
+    std::vector<double> priors_;      ///< one per row of the dictionary
     std::vector<Pair> pairs_;
     std::map<FaultPair, int> known_pairs_;
     PredictedRow unknown_;         ///< what was not worked out

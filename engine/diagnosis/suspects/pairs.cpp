@@ -31,17 +31,15 @@ bool are_of_one_thing(const network::Fault& a, const network::Fault& b) {
 
 class PairSearch {
   public:
-    PairSearch(const Hypotheses& hypotheses, const Evidence& evidence, std::size_t partners)
-        : hypotheses_(hypotheses), readings_(distinct_readings(evidence.readings)) {
-        for (const Reading& reading : readings_) {
-            log_.push_back(weigh(hypotheses, reading).log);
-            weighings_.emplace_back(hypotheses, reading);
-        }
+    PairSearch(const Hypotheses& hypotheses, const Evidence& evidence, const std::vector<Weights>& weights,
+               std::size_t partners)
+        : hypotheses_(hypotheses), readings_(distinct_readings(evidence.readings)), weights_(weights) {
+        for (const Reading& reading : readings_) weighings_.emplace_back(hypotheses, reading);
         choose_partners(log_priors(hypotheses, evidence), partners);
         for (const int row : partners_) {
             log_prior_.push_back(std::log(hypotheses.prior(row)));
             for (std::size_t i = 0; i < readings_.size(); ++i)
-                says_.push_back({value(row, i), log_[i][at(row)]});
+                says_.push_back({value(row, i), weights_[i].log[at(row)]});
         }
         for (std::size_t i = 0; i < readings_.size(); ++i) sound_.push_back(value(0, i));
     }
@@ -71,18 +69,19 @@ class PairSearch {
         for (int row = 1; row < rows; ++row)
             if (std::isfinite(log_prior[at(row)])) all.push_back(row);
         std::vector<double> whole = log_prior;
-        for (const auto& log : log_)
-            for (std::size_t row = 0; row < whole.size(); ++row) whole[row] += log[row];
+        for (const Weights& of_reading : weights_)
+            for (std::size_t row = 0; row < whole.size(); ++row) whole[row] += of_reading.log[row];
         if (all.empty()) return;
         std::set<int> chosen;
         best_single_ = *std::ranges::max_element(all, {}, [&whole](int row) { return whole[at(row)]; });
         score_of_best_ = whole[at(best_single_)];
         const std::size_t share = most / (readings_.size() + 1);
         take_best(all, whole, share, chosen);
-        for (const auto& log : log_) {
+        for (const Weights& of_reading : weights_) {
             std::vector<double> by_this(whole.size());
             // Among those that explain it alike, the ones that fit the rest.
-            for (std::size_t row = 0; row < by_this.size(); ++row) by_this[row] = 10 * log[row] + whole[row];
+            for (std::size_t row = 0; row < by_this.size(); ++row)
+                by_this[row] = 10 * of_reading.log[row] + whole[row];
             take_best(all, by_this, share, chosen);
         }
         partners_.assign(chosen.begin(), chosen.end());
@@ -198,26 +197,27 @@ class PairSearch {
 
     const Hypotheses& hypotheses_;
     std::vector<Reading> readings_;
-    std::vector<std::vector<double>> log_;  ///< per reading
-    std::vector<Weighing> weighings_;       ///< per reading
-    std::vector<int> partners_;             ///< rows
-    std::vector<double> log_prior_;         ///< per partner
-    std::vector<Says> says_;                ///< per partner and reading
-    std::vector<double> sound_;             ///< per reading: the value in the sound vehicle
+    const std::vector<Weights>& weights_;  ///< per reading
+    std::vector<Weighing> weighings_;      ///< per reading
+    std::vector<int> partners_;            ///< rows
+    std::vector<double> log_prior_;        ///< per partner
+    std::vector<Says> says_;               ///< per partner and reading
+    std::vector<double> sound_;            ///< per reading: the value in the sound vehicle
     int best_single_ = -1;
     double score_of_best_ = 0;
 };
 
 }  // namespace
 
-PairsInView candidate_pairs(const Hypotheses& hypotheses, const Evidence& evidence, int most) {
-    return PairSearch(hypotheses, evidence, kMostPartners)
+PairsInView candidate_pairs(const Hypotheses& hypotheses, const Evidence& evidence,
+                            const std::vector<Weights>& weights, int most) {
+    return PairSearch(hypotheses, evidence, weights, kMostPartners)
         .in_view(most, -std::numeric_limits<double>::infinity(), -1);
 }
 
-PairsInView rival_pairs(const Hypotheses& hypotheses, const Evidence& evidence, int most,
-                        double least_share) {
-    const PairSearch search(hypotheses, evidence, kMostPartnersOfRivals);
+PairsInView rival_pairs(const Hypotheses& hypotheses, const Evidence& evidence,
+                        const std::vector<Weights>& weights, int most, double least_share) {
+    const PairSearch search(hypotheses, evidence, weights, kMostPartnersOfRivals);
     return search.in_view(most, std::log(least_share), search.best_single());
 }
 

@@ -65,10 +65,13 @@ class Ranker {
 
     Ranking run() {
         hypotheses_.predict_pairs(states_of(readings_));
+        for (const Reading& reading : readings_) weights_.push_back(weigh(hypotheses_, reading));
         weigh_all();
         ranking_.single_explains = single_explains();
         if (hypotheses_.predicts_pairs() && (!ranking_.single_explains || are_few_left())) {
             const double log_others = add_pairs();
+            for (std::size_t i = 0; i < readings_.size(); ++i)
+                weigh_pairs_again(hypotheses_, readings_[i], weights_[i]);
             weigh_all();
             leave_room_for(log_others);
         }
@@ -80,8 +83,7 @@ class Ranker {
     void weigh_all() {
         std::vector<double> log = log_priors(hypotheses_, evidence_);
         contradictions_.assign(log.size(), 0);
-        for (const Reading& reading : readings_) {
-            const Weights weights = weigh(hypotheses_, reading);
+        for (const Weights& weights : weights_) {
             for (std::size_t each = 0; each < log.size(); ++each) {
                 log[each] += weights.log[each];
                 contradictions_[each] += weights.contradicts[each];
@@ -112,8 +114,8 @@ class Ranker {
     /// Log of how probable all other pairs are, against the best single fault.
     double add_pairs() {
         PairsInView view = ranking_.single_explains
-                               ? rival_pairs(hypotheses_, evidence_, kPairsAtOnce, kLeastOfRival)
-                               : candidate_pairs(hypotheses_, evidence_, kPairsAtOnce);
+                               ? rival_pairs(hypotheses_, evidence_, weights_, kPairsAtOnce, kLeastOfRival)
+                               : candidate_pairs(hypotheses_, evidence_, weights_, kPairsAtOnce);
         for (const FaultPair& pair : view.foremost) hypotheses_.add_pair(pair);
         hypotheses_.predict_pairs(states_of(readings_));
         ranking_.promising = std::move(view.foremost);
@@ -141,6 +143,7 @@ class Ranker {
     Hypotheses& hypotheses_;
     const Evidence& evidence_;
     std::vector<Reading> readings_;
+    std::vector<Weights> weights_;     ///< per reading
     std::vector<int> contradictions_;  ///< per hypothesis
     Ranking ranking_;
 };

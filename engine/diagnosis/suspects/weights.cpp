@@ -31,24 +31,25 @@ double log_average(const Hypotheses& hypotheses, const std::vector<double>& log,
     return sum > 0 ? std::log(sum / prior_sum) : 0;
 }
 
-}  // namespace
-
-Weights weigh(const Hypotheses& hypotheses, const Reading& reading) {
+void weigh_from(int first, const Hypotheses& hypotheses, const Reading& reading, Weights& weights) {
     const Weighing weighing(hypotheses, reading);
     const int count = hypotheses.count();
-    Weights weights{std::vector<double>(at(count)), std::vector<char>(at(count), 0)};
-    std::vector<int> silent;
+    weights.log.resize(at(first));
+    weights.log.resize(at(count), 0);
+    weights.contradicts.resize(at(first));
+    weights.contradicts.resize(at(count), 0);
+    std::erase_if(weights.silent, [first](int each) { return each >= first; });
     const Expecting expecting = hypotheses.expecting(reading.state, reading.finding);
     const Told told = hypotheses.weighed_as(reading.state);
     // Neighbours often lead to the same, most to what the sound vehicle shows.
     float known = std::numeric_limits<float>::quiet_NaN();
     double log = 0;
     bool contradicts = false;
-    for (int each = 0; each < count; ++each) {
+    for (int each = first; each < count; ++each) {
         if (hypotheses.is_set_aside(each)) continue;
         const float value = hypotheses.values(each, reading.state)[at(reading.finding)];
         if (std::isnan(value)) {
-            silent.push_back(each);
+            weights.silent.push_back(each);
             continue;
         }
         if (value != known) {
@@ -60,10 +61,21 @@ Weights weigh(const Hypotheses& hypotheses, const Reading& reading) {
         weights.log[at(each)] = log;
         weights.contradicts[at(each)] = contradicts ? 1 : 0;
     }
-    if (silent.empty()) return weights;
-    const double average = log_average(hypotheses, weights.log, silent);
-    for (const int each : silent) weights.log[at(each)] = average;
+    if (weights.silent.empty()) return;
+    const double average = log_average(hypotheses, weights.log, weights.silent);
+    for (const int each : weights.silent) weights.log[at(each)] = average;
+}
+
+}  // namespace
+
+Weights weigh(const Hypotheses& hypotheses, const Reading& reading) {
+    Weights weights;
+    weigh_from(0, hypotheses, reading, weights);
     return weights;
+}
+
+void weigh_pairs_again(const Hypotheses& hypotheses, const Reading& reading, Weights& weights) {
+    weigh_from(hypotheses.dictionary().rows(), hypotheses, reading, weights);
 }
 
 std::vector<double> log_priors(const Hypotheses& hypotheses, const Evidence& evidence) {

@@ -18,6 +18,14 @@ namespace {
 const std::vector<std::vector<double>> kLamps{{12, 12, 12, 12}, {0, 12, 12, 12}, {12, 0, 12, 12},
                                               {12, 12, 0, 12},  {12, 12, 12, 0}, {0, 0, 0, 0}};
 
+std::vector<diagnosis::Weights> weights_of(const Hypotheses& hypotheses,
+                                           const diagnosis::Evidence& evidence) {
+    std::vector<diagnosis::Weights> weights;
+    for (const diagnosis::Reading& reading : evidence.readings)
+        weights.push_back(diagnosis::weigh(hypotheses, reading));
+    return weights;
+}
+
 }  // namespace
 
 TEST_CASE("Two dark lamps out of four are two faults, since no single one explains them") {
@@ -97,11 +105,13 @@ TEST_CASE("A pair that was settled anew counts as it is, and the others are prom
                                                     {{0, 12, 12, 0, 12}, diagnosis::Told::exactly});
     });
     const diagnosis::Evidence evidence{{{0, 0, 0}, {0, 1, 0}, {0, 2, 0}, {0, 3, 0}}, {}, true};
-    const auto promised = diagnosis::rival_pairs(hypotheses, evidence, 24, 0.001);
+    const auto promised =
+        diagnosis::rival_pairs(hypotheses, evidence, weights_of(hypotheses, evidence), 24, 0.001);
     REQUIRE(promised.foremost.size() == 24);
     for (const FaultPair& pair : promised.foremost) hypotheses.add_pair(pair);
     hypotheses.predict_pairs(std::vector{0});
-    const auto now = diagnosis::rival_pairs(hypotheses, evidence, 24, 0.001);
+    const auto now =
+        diagnosis::rival_pairs(hypotheses, evidence, weights_of(hypotheses, evidence), 24, 0.001);
     for (const FaultPair& pair : now.foremost)
         CHECK(std::ranges::find(promised.foremost, pair) == promised.foremost.end());
     CHECK(now.log_others < promised.log_others);
@@ -123,10 +133,12 @@ TEST_CASE("Candidates are those whose parts explain complementary readings, and 
     const auto spread = diagnosis::equal_spread(dictionary, 0.1);
     const Hypotheses hypotheses(dictionary, spread, {});
     const diagnosis::Evidence evidence{{{0, 0, 12}, {0, 1, 0}, {0, 2, 0}, {0, 3, 12}}, {}, true};
-    const auto pairs = diagnosis::candidate_pairs(hypotheses, evidence, 100).foremost;
+    const auto pairs =
+        diagnosis::candidate_pairs(hypotheses, evidence, weights_of(hypotheses, evidence), 100).foremost;
     REQUIRE_FALSE(pairs.empty());
     CHECK(pairs.front() == FaultPair{1, 2});
     CHECK(std::ranges::find(pairs, FaultPair{1, 3}) == pairs.end());
     CHECK(pairs.size() == 9);
-    CHECK(diagnosis::candidate_pairs(hypotheses, evidence, 2).foremost.size() == 2);
+    CHECK(diagnosis::candidate_pairs(hypotheses, evidence, weights_of(hypotheses, evidence), 2)
+              .foremost.size() == 2);
 }
