@@ -16,6 +16,8 @@ namespace {
 /// often, fewer.
 constexpr std::size_t kMostPartners = 160;
 constexpr std::size_t kMostPartnersOfRivals = 100;
+/// However many readings there are.
+constexpr std::size_t kFewestForReading = 2;
 
 /// As if the rough rule had told pairs right that are a twentieth as probable as the best single fault.
 constexpr double kLogAsIfKnown = -3;
@@ -75,7 +77,7 @@ class PairSearch {
         std::set<int> chosen;
         best_single_ = *std::ranges::max_element(all, {}, [&whole](int row) { return whole[at(row)]; });
         score_of_best_ = whole[at(best_single_)];
-        const std::size_t share = most / (readings_.size() + 1);
+        const std::size_t share = std::max(most / (readings_.size() + 1), kFewestForReading);
         take_best(all, whole, share, chosen);
         for (const Weights& of_reading : weights_) {
             std::vector<double> by_this(whole.size());
@@ -141,7 +143,8 @@ class PairSearch {
         if (hypothesis < 0) return std::nullopt;
         double sum = 0;
         for (std::size_t i = 0; i < readings_.size(); ++i) {
-            const auto& [state, finding] = std::pair(readings_[i].state, readings_[i].finding);
+            const int state = readings_[i].state;
+            const int finding = readings_[i].finding;
             const float value = hypotheses_.values(hypothesis, state)[at(finding)];
             if (hypotheses_.told_of(hypothesis, state) != Told::exactly || std::isnan(value))
                 return std::nullopt;
@@ -168,7 +171,9 @@ class PairSearch {
                 others += rough;
             }
         }
-        return top + std::log(others * std::min(kept / promised, 1.0));
+        // Where none is known, what they are taken for may be too little beside the top to be a number.
+        const double true_share = promised > 0 ? std::min(kept / promised, 1.0) : 1;
+        return top + std::log(others * true_share);
     }
 
     /// Log of how likely the readings are with two partners.

@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <cmath>
 
 #include "engine/diagnosis/suspects/pairs.h"
 #include "engine/diagnosis/suspects/rank.h"
@@ -141,4 +142,24 @@ TEST_CASE("Candidates are those whose parts explain complementary readings, and 
     CHECK(pairs.size() == 9);
     CHECK(diagnosis::candidate_pairs(hypotheses, evidence, weights_of(hypotheses, evidence), 2)
               .foremost.size() == 2);
+}
+
+TEST_CASE("However many readings speak against the best single fault, probabilities stay numbers") {
+    // Two hundred points on either side, which no fault but a pair explains.
+    std::vector<std::vector<double>> rows(3, std::vector<double>(400, 12));
+    std::fill(rows[1].begin(), rows[1].begin() + 200, 0);
+    std::fill(rows[2].begin() + 200, rows[2].end(), 0);
+    const auto dictionary = test::dictionary_of(rows);
+    const auto spread = diagnosis::equal_spread(dictionary, 0.01);
+    Hypotheses hypotheses(dictionary, spread, {}, [&](std::span<const FaultsInState> wanted) {
+        return test::less_of_both(dictionary, wanted);
+    });
+    diagnosis::Evidence evidence;
+    for (int finding = 0; finding < 400; ++finding) evidence.readings.push_back({0, finding, 0});
+    const Ranking ranking = diagnosis::rank(hypotheses, evidence);
+    CHECK(hypotheses.faults_of(ranking.best()) == std::vector<int>{0, 1});
+    CHECK(ranking.probability[at(ranking.best())] == Approx(1));
+    CHECK(ranking.other_pairs == Approx(0).margin(1e-9));
+    const auto view = diagnosis::candidate_pairs(hypotheses, evidence, weights_of(hypotheses, evidence), 0);
+    CHECK_FALSE(std::isnan(view.log_others));
 }
