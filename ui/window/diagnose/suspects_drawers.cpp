@@ -1,8 +1,8 @@
 #include <imgui.h>
 
 #include <algorithm>
-#include <cmath>
 
+#include "ui/view/advice_text.h"
 #include "ui/window/diagnose/diagnose_mode.h"
 #include "ui/window/diagnose/room.h"
 #include "ui/window/frame/colours.h"
@@ -15,10 +15,6 @@ namespace {
 /// So many are told before somebody asks for all.
 constexpr std::size_t kToldAtFirst = 4;
 constexpr double kWorthSaying = 0.005;
-
-std::string in_percent(double share) {
-    return std::to_string(std::lround(100 * share)) + " %";
-}
 
 /// A bar as long as the share, in a frame as long as all.
 void bar(const Frame& frame, double share) {
@@ -125,9 +121,9 @@ void DiagnoseMode::suspects_drawer(const Frame& frame) {
         double rest = conclusion->others;
         for (std::size_t i = 0; i < told; ++i) suspect(frame, conclusion->suspects[i], static_cast<int>(i));
         for (std::size_t i = told; i < all; ++i) rest += conclusion->suspects[i].probability;
-        if (rest > kWorthSaying) soft_words(frame, in_percent(rest) + " all others together");
+        if (rest > kWorthSaying) soft_words(frame, view::share_text(rest) + " all others together");
         if (conclusion->other_pairs > kWorthSaying)
-            soft_words(frame, in_percent(conclusion->other_pairs) +
+            soft_words(frame, view::share_text(conclusion->other_pairs) +
                                   " two faults at once, not worked out one by one");
         if (all > kToldAtFirst)
             tick(frame, "suspects:all", "all " + std::to_string(all), shows_all_suspects_);
