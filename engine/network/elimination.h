@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <span>
 #include <vector>
 
@@ -33,16 +34,17 @@ struct Tie {
 class Elimination {
   public:
     /// Analyses the structure, once. Nodes may be linked more than once; such links share one coupling.
-    /// `targets_per_entry` bounds the memory for meshes, see EliminationPattern.
-    Elimination(int node_count, std::span<const Link> links, int targets_per_entry = kTargetsPerEntry);
+    /// `targets_per_entry` bounds the memory for meshes, see EliminationPattern; `watched`: see analyse().
+    Elimination(int node_count, std::span<const Link> links, int targets_per_entry = kTargetsPerEntry,
+                std::span<const int> watched = {});
 
     const EliminationPattern& pattern() const { return pattern_; }
     int column(int node) const { return pattern_.column_of_node[at(node)]; }
 
-    /// Slots number everything that has a value: first the couplings, then each column's tie to ground.
-    int slots() const { return pattern_.entries() + pattern_.columns(); }
+    /// Slots number everything whose value can be set: first the couplings, then each column's tie to ground.
+    int slots() const { return pattern_.first_share_slot(); }
     int coupling_slot(int node_a, int node_b) const { return pattern_.entry(column(node_a), column(node_b)); }
-    int ground_slot(int node) const { return pattern_.entries() + column(node); }
+    int ground_slot(int node) const { return pattern_.ground_slot(column(node)); }
 
     /// Sets one value. The source of a coupling flows through it into the node eliminated first (the one with
     /// the lower column), that of a tie to ground into the node. Takes effect with update() or factor().
@@ -73,17 +75,26 @@ class Elimination {
     /// touched (see paths_of).
     void solve_at(std::span<const int> columns, std::span<double> potential) const;
 
+    /// The same for the columns first … last - 1, once those from `last` on are known.
+    void solve_range(int first, int last, std::span<double> potential) const;
+    /// The same for the columns from `first` on, with currents that flow into some of them beside: `flow_a`
+    /// has one for each column of the elimination and is 0 again afterwards.
+    void solve_from(int first, std::span<double> flow_a, std::span<double> potential) const;
+
     /// Columns and all that their elimination touched, in the order solve_at() wants.
     std::vector<int> paths_of(std::span<const int> columns) const;
+    /// The same for one, which takes no longer than the path is long.
+    std::vector<int> path_of(int column) const;
 
     /// Potentials by column for other sources with the same conductances: on entry `value` holds the current
     /// injected into each column, on return the potentials.
     void solve_injected(std::span<double> value) const;
 
-    /// Whole columns of the inverse of the conductance matrix, which are its rows too: table[p * count + k]
-    /// is the potential of column p per ampere into columns[k]. `table` has columns() * count elements or
-    /// more.
-    void inverse_columns(std::span<const int> columns, std::span<double> table) const;
+    // After factor() or update():
+    /// Of what flows into an entry's column, the part that goes on to its row.
+    double ratio(int entry) const { return ratio_[at(entry)]; }
+    /// A column's potential per ampere into it if all later ones stood at 0.
+    double own_ohm(int column) const { return inverse_[at(column)]; }
 
     /// The entries of the inverse of the conductance matrix where that has couplings, by slot: for a coupling
     /// the potential at its one node per ampere into the other, for a tie to ground that of the node itself.
@@ -95,24 +106,30 @@ class Elimination {
     std::vector<int> zero_pivots() const;
 
   private:
+    using Share = EliminationPattern::Share;
     void eliminate(int column);
     void eliminate_all_with_targets();
     void gather(int column);
+    void add_stars(int begin, int end);
+    void clear_sums(int column, int ground, int first_entry);
+    void gather_shares(std::span<const Share> shares);
+    void add_up(std::span<const Share> shares);
+    void eliminate_anew(int column);
     double potential_of(int column, std::span<const double> potential) const;
-    void mark_path(int column);
+    int mark_path(int column);
     void touch(int column);
     void bring_back(int column);
 
     EliminationPattern pattern_;
-    std::vector<Tie> own_;           ///< as set
-    std::vector<Tie> tie_;           ///< with what the elimination of earlier columns added
-    std::vector<double> ratio_;      ///< per entry: conductance / pivot of its column
-    std::vector<double> inverse_;    ///< per column: 1 / pivot, 0 for a pivot of 0
-    std::vector<double> potential_;  ///< per column: its potential if all later ones were at 0
-    std::vector<int> changed_;       ///< columns with values set since the last elimination
-    std::vector<int> path_;
-    std::vector<char> marked_;
-    std::vector<int> entry_of_row_;
+    std::vector<Tie> own_;                ///< as set
+    std::vector<Tie> tie_;                ///< with what earlier columns added; then the sums of shares
+    std::vector<double> ratio_;           ///< per entry: conductance / pivot of its column
+    std::vector<double> inverse_;         ///< per column: 1 / pivot, 0 for a pivot of 0
+    std::vector<double> potential_;       ///< per column: its potential if all later ones were at 0
+    std::vector<int> changed_;            ///< columns with values set since the last elimination
+    std::vector<std::uint64_t> waiting_;  ///< a bit per column: to be eliminated anew
+    std::vector<char> is_share_changed_;  ///< per slot of the shares; the first of each says it
+    std::vector<int> slot_of_row_;        ///< where what is added to a coupling goes, without targets
     bool factored_ = false;
 
     /// All of the above that has a value, as it was.

@@ -12,6 +12,13 @@ namespace halfsplit::network {
 
 namespace {
 
+/// A column with more than this coupled to it before is summed by shares of so many, unless it is one of a
+/// mesh, where sums by shares would need more memory than all else: those are coupled to many later ones,
+/// too.
+constexpr int kSummedAtOnce = 48;
+constexpr int kOfShare = 24;
+constexpr int kMostLaterOfShared = 8;
+
 /// Turns counts in start[i + 1] into offsets.
 void accumulate(std::vector<int>& start) {
     for (std::size_t i = 1; i < start.size(); ++i) start[i] += start[i - 1];
@@ -42,6 +49,7 @@ LaterNeighbours later_neighbours(std::span<const Link> links, const std::vector<
 /// coupled to.
 void find_couplings(EliminationPattern& pattern, const LaterNeighbours& later) {
     const int n = pattern.columns();
+    pattern.row.clear();
     std::vector<int> seen_by(at(n), -1);
     std::vector<int> first_child(at(n), -1);
     std::vector<int> next_child(at(n), -1);
@@ -69,6 +77,23 @@ void find_couplings(EliminationPattern& pattern, const LaterNeighbours& later) {
     }
 }
 
+/// Columns that no watched node is eliminated into come first, in the order they had: a column after all that
+/// is eliminated into it is as good as any other order. False where that changes nothing.
+bool put_last(std::span<const int> watched, EliminationPattern& pattern) {
+    const int n = pattern.columns();
+    std::vector<char> is_last(at(n), 0);
+    for (const int node : watched)
+        for (int p = pattern.column_of_node[at(node)]; p >= 0 && is_last[at(p)] == 0; p = pattern.parent(p))
+            is_last[at(p)] = 1;
+    pattern.first_watched = static_cast<int>(std::ranges::count(is_last, 0));
+    std::vector<int> place(at(n));
+    int first = 0;
+    int last = pattern.first_watched;
+    for (int p = 0; p < n; ++p) place[at(p)] = is_last[at(p)] == 0 ? first++ : last++;
+    for (int& column : pattern.column_of_node) column = place[at(column)];
+    return !std::ranges::is_sorted(place);
+}
+
 void list_earlier_couplings(EliminationPattern& pattern) {
     pattern.column.resize(pattern.row.size());
     pattern.before.resize(pattern.row.size());
@@ -81,6 +106,25 @@ void list_earlier_couplings(EliminationPattern& pattern) {
             pattern.column[at(e)] = p;
             pattern.before[at(end[at(pattern.row[at(e)])]++)] = e;
         }
+}
+
+void share_out(EliminationPattern& pattern) {
+    int slot = pattern.first_share_slot();
+    for (int p = 0; p < pattern.columns(); ++p) {
+        const int end = pattern.before_start[at(p) + 1];
+        const int begin = pattern.before_start[at(p)];
+        if (end - begin <= kSummedAtOnce || pattern.entries_of(p) > kMostLaterOfShared) continue;
+        for (int first = begin; first < end; first += kOfShare) {
+            pattern.shares.push_back({p, first, std::min(first + kOfShare, end), slot});
+            slot += 1 + pattern.entries_of(p);
+        }
+    }
+    pattern.ground_target.resize(pattern.row.size());
+    for (int e = 0; e < pattern.entries(); ++e)
+        pattern.ground_target[at(e)] = pattern.ground_slot(pattern.row[at(e)]);
+    for (const auto& share : pattern.shares)
+        for (int k = share.begin; k < share.end; ++k)
+            pattern.ground_target[at(pattern.before[at(k)])] = share.slot;
 }
 
 std::int64_t count_targets(const EliminationPattern& pattern) {
@@ -108,8 +152,12 @@ void tabulate_targets(EliminationPattern& pattern) {
         for (int k = pattern.before_start[at(p)]; k < pattern.before_start[at(p) + 1]; ++k) {
             const int e = pattern.before[at(k)];
             const int end = pattern.start[at(pattern.column[at(e)]) + 1];
+            const int ground = pattern.ground_target[at(e)];
+            const bool is_shared = ground >= pattern.first_share_slot();
+            const int moved = is_shared ? ground + 1 - pattern.start[at(p)] : 0;
             int t = pattern.target_start[at(e)];
-            for (int f = e + 1; f < end; ++f) pattern.target[at(t++)] = entry_of_row[at(pattern.row[at(f)])];
+            for (int f = e + 1; f < end; ++f)
+                pattern.target[at(t++)] = moved + entry_of_row[at(pattern.row[at(f)])];
         }
     }
 }
@@ -123,13 +171,27 @@ int EliminationPattern::entry(int column_a, int column_b) const {
     return static_cast<int>(std::lower_bound(first, last, later) - row.begin());
 }
 
-EliminationPattern analyse(int node_count, std::span<const Link> links, int targets_per_entry) {
+int EliminationPattern::all_slots() const {
+    return shares.empty() ? first_share_slot() : shares.back().slot + 1 + entries_of(shares.back().column);
+}
+
+std::span<const EliminationPattern::Share> EliminationPattern::shares_of(int p) const {
+    if (before_start[at(p) + 1] - before_start[at(p)] <= kSummedAtOnce) return {};
+    const auto first = std::ranges::lower_bound(shares, p, {}, &Share::column);
+    const auto last = std::ranges::upper_bound(shares, p, {}, &Share::column);
+    return {first, last};
+}
+
+EliminationPattern analyse(int node_count, std::span<const Link> links, int targets_per_entry,
+                           std::span<const int> watched) {
     EliminationPattern pattern;
     pattern.column_of_node.resize(at(node_count));
     int column = 0;
     for (const int node : elimination_order(node_count, links)) pattern.column_of_node[at(node)] = column++;
     find_couplings(pattern, later_neighbours(links, pattern.column_of_node));
+    if (put_last(watched, pattern)) find_couplings(pattern, later_neighbours(links, pattern.column_of_node));
     list_earlier_couplings(pattern);
+    share_out(pattern);
     const std::int64_t limit = std::int64_t{targets_per_entry} * (pattern.entries() + node_count);
     if (count_targets(pattern) <= std::min<std::int64_t>(limit, std::numeric_limits<int>::max()))
         tabulate_targets(pattern);

@@ -1,10 +1,11 @@
 #include "engine/network/single_changes.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
+#include <numeric>
 
 #include "engine/network/constants.h"
+#include "engine/network/inverse_rows.h"
 #include "engine/network/opening.h"
 
 namespace halfsplit::network {
@@ -17,6 +18,14 @@ constexpr double kDoubtV = 2e-10;
 /// Nodes observed at once: of 64 to 5 000 the quickest, measured.
 constexpr std::size_t kBlock = 512;
 
+/// What a current makes of the potentials: one flat loop over all of them.
+void put_difference(std::span<const double> now, double current_a, const double* from, const double* to,
+                    double* then) {
+    const std::size_t count = now.size();
+    const double* before = now.data();
+    for (std::size_t k = 0; k < count; ++k) then[k] = before[k] - current_a * (from[k] - to[k]);
+}
+
 }  // namespace
 
 SingleChanges::SingleChanges(const Assembly& solved, std::span<const SingleChange> changes)
@@ -25,7 +34,7 @@ SingleChanges::SingleChanges(const Assembly& solved, std::span<const SingleChang
     for (const double potential_v : solved.potential())
         largest_v_ = std::max(largest_v_, std::abs(potential_v));
     for (int i = 0; i < static_cast<int>(changes_.size()); ++i) weigh(i);
-    columns_.clear();
+    sort_by_column();
     anew_.reset();
 }
 
@@ -47,15 +56,13 @@ double SingleChanges::mutual(const SingleChange& change, int from, int to) {
     return column[at(from)];
 }
 
-/// Of the branch's ends once it is changed, by eliminating anew what that touches.
+/// Of the branch's ends once it is changed, by eliminating anew what that touches. The end eliminated later
+/// is on the path of the other.
 double SingleChanges::voltage_after(const SingleChange& change, int from, int to) {
     if (!anew_) anew_.emplace(solved_);
-    const std::array ends{from, to};
-    std::vector<int> columns;
-    for (const int end : ends)
-        if (end != solved_.columns()) columns.push_back(end);
     anew_->set(change.branch, change.line);
-    const std::span<const double> potential = anew_->solve_at(anew_->elimination().paths_of(columns));
+    const std::span<const double> potential =
+        anew_->solve_at(anew_->elimination().path_of(std::min(from, to)));
     const double voltage_v = potential[at(from)] - potential[at(to)];
     anew_->set(change.branch, solved_.line(change.branch));
     ++doubted_;
@@ -67,7 +74,7 @@ void SingleChanges::weigh(int index) {
     const bool is_there = change.branch >= 0;
     const int from = is_there ? solved_.ends(change.branch).from : solved_.column(change.from);
     const int to = is_there ? solved_.ends(change.branch).to : solved_.column(change.to);
-    if (from == to) return quick_.push_back({index, from, to, 0});
+    if (from == to) return add_quick(index, from, to, 0);
     const Tie before = is_there ? solved_.line(change.branch) : Tie{};
     const double more_s = change.line.conductance - before.conductance;
     const double more_a = change.line.source - before.source;
@@ -87,13 +94,31 @@ void SingleChanges::weigh(int index) {
         current_a = sure_a ? *sure_a : more_s * voltage_after(change, from, to) + more_a;
     }
     if (is_there && std::abs(current_a) * off_ohm > kDoubtV) return wholly_anew_.push_back(index);
-    quick_.push_back({index, from, to, current_a});
+    add_quick(index, from, to, current_a);
 }
 
-/// A table of the columns of the inverse that belong to the nodes, one row for each column of the
-/// elimination, makes a change two rows of it.
-void SingleChanges::observe_quickly(std::span<const int> nodes, std::size_t first, const Hear& hear,
-                                    std::vector<double>& table) const {
+/// Of the two ends of a branch the one eliminated first comes first; of those of a new one the body comes
+/// last.
+void SingleChanges::add_quick(int index, int from, int to, double current_a) {
+    const bool is_there = changes_[at(index)].branch >= 0;
+    if (is_there ? to < from : from == solved_.columns())
+        quick_.push_back({index, to, from, -current_a});
+    else
+        quick_.push_back({index, from, to, current_a});
+}
+
+void SingleChanges::sort_by_column() {
+    first_quick_.assign(at(solved_.columns()) + 2, 0);
+    for (const Quick& quick : quick_) ++first_quick_[at(quick.from) + 1];
+    std::partial_sum(first_quick_.begin(), first_quick_.end(), first_quick_.begin());
+    std::vector<int> next(first_quick_.begin(), first_quick_.end() - 1);
+    std::vector<Quick> sorted(quick_.size());
+    for (const Quick& quick : quick_) sorted[at(next[at(quick.from)]++)] = quick;
+    quick_ = std::move(sorted);
+}
+
+/// A change is two rows of the inverse at the columns of the nodes: those of its ends.
+void SingleChanges::observe_quickly(std::span<const int> nodes, std::size_t first, const Hear& hear) const {
     const std::size_t width = nodes.size();
     std::vector<int> columns;
     std::vector<double> now;
@@ -101,16 +126,28 @@ void SingleChanges::observe_quickly(std::span<const int> nodes, std::size_t firs
         columns.push_back(solved_.column(node));
         now.push_back(solved_.potential()[at(columns.back())]);
     }
-    table.resize((at(solved_.columns()) + 1) * width);
-    solved_.elimination().inverse_columns(columns, table);
-    std::fill_n(table.end() - static_cast<std::ptrdiff_t>(width), width, 0.0);  // the body's row
+    InverseRows rows(solved_.elimination(), columns);
+    const std::vector<double> of_body(width);
+    std::map<int, std::vector<double>> of_far;
+    for (const auto& [column, potential_v] : columns_)
+        for (const int other : columns) of_far[column].push_back(potential_v[at(other)]);
     std::vector<double> then(width);
-    for (const Quick& quick : quick_) {
-        const double* from = table.data() + at(quick.from) * width;
-        const double* to = table.data() + at(quick.to) * width;
-        for (std::size_t k = 0; k < width; ++k) then[k] = now[k] - quick.current_a * (from[k] - to[k]);
+    const auto row_of = [&](int column) {
+        return column == solved_.columns() ? of_body.data() : rows.row(column);
+    };
+    const auto tell = [&](const Quick& quick) {
+        const bool is_joined = changes_[at(quick.change)].branch >= 0 || quick.to == quick.from;
+        const bool is_far = !is_joined && quick.to != solved_.columns();
+        const double* from = row_of(quick.from);
+        const double* to = is_far ? of_far.at(quick.to).data() : row_of(quick.to);
+        put_difference(now, quick.current_a, from, to, then.data());
         hear(quick.change, first, then);
-    }
+    };
+    const auto tell_all = [&](int column) {
+        for (int i = first_quick_[at(column)]; i < first_quick_[at(column) + 1]; ++i) tell(quick_[at(i)]);
+    };
+    rows.walk(tell_all);
+    tell_all(solved_.columns());
 }
 
 void SingleChanges::eliminate_anew(std::span<const int> nodes, const Hear& hear) const {
@@ -132,10 +169,8 @@ void SingleChanges::eliminate_anew(std::span<const int> nodes, const Hear& hear)
 }
 
 void SingleChanges::observe(std::span<const int> nodes, const Hear& hear) const {
-    // Kept from block to block: it is large, and memory that is new costs more than what is done with it.
-    std::vector<double> table;
     for (std::size_t first = 0; first < nodes.size(); first += kBlock)
-        observe_quickly(nodes.subspan(first, std::min(kBlock, nodes.size() - first)), first, hear, table);
+        observe_quickly(nodes.subspan(first, std::min(kBlock, nodes.size() - first)), first, hear);
     eliminate_anew(nodes, hear);
 }
 

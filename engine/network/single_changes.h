@@ -51,8 +51,9 @@ class SingleChanges {
     double mutual(const SingleChange& change, int from, int to);
     void weigh(int index);
     double voltage_after(const SingleChange& change, int from, int to);
-    void observe_quickly(std::span<const int> nodes, std::size_t first, const Hear& hear,
-                         std::vector<double>& table) const;
+    void add_quick(int index, int from, int to, double current_a);
+    void sort_by_column();
+    void observe_quickly(std::span<const int> nodes, std::size_t first, const Hear& hear) const;
     void eliminate_anew(std::span<const int> nodes, const Hear& hear) const;
 
     const Assembly& solved_;
@@ -60,9 +61,10 @@ class SingleChanges {
     std::vector<double> inverse_;                 ///< Elimination::inverse_entries
     double largest_v_ = 0;                        ///< of all potentials
     std::map<int, std::vector<double>> columns_;  ///< of the inverse, for what no coupling joins
-    std::vector<Quick> quick_;
-    std::vector<int> wholly_anew_;  ///< changes whose every potential is
-    std::optional<Assembly> anew_;  ///< a copy in which changes are tried
+    std::vector<Quick> quick_;                    ///< by `from`
+    std::vector<int> first_quick_;                ///< per column, and the body
+    std::vector<int> wholly_anew_;                ///< changes whose every potential is
+    std::optional<Assembly> anew_;                ///< a copy in which changes are tried
     int doubted_ = 0;
 };
 

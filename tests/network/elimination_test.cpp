@@ -6,18 +6,17 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/base/index.h"
 #include "engine/network/elimination.h"
+#include "engine/network/inverse_rows.h"
 #include "engine/network/islands.h"
 #include "tests/support/random_network.h"
 
 namespace {
 
 using namespace halfsplit::network;
+using halfsplit::at;
 using namespace halfsplit::test;
-
-std::size_t at(int i) {
-    return static_cast<std::size_t>(i);
-}
 
 /// A random network as an elimination and, for other solvers, as a matrix with its right side.
 struct Problem {
@@ -140,6 +139,7 @@ TEST_CASE("Updating the path of a change gives what eliminating anew gives, to t
     for (const bool table : {true, false}) {
         Problem problem(linear_wiring(5, 2000), 1e-9, table ? kTargetsPerEntry : 0);
         REQUIRE(problem.elimination.pattern().has_targets == table);
+        REQUIRE_FALSE(problem.elimination.pattern().shares.empty());
         Random random(1);
         for (int i = 0; i < 300; ++i) {
             for (int k = random.below(3); k >= 0; --k) {
@@ -154,6 +154,38 @@ TEST_CASE("Updating the path of a change gives what eliminating anew gives, to t
             problem.elimination.factor();
             REQUIRE(updated == problem.potentials());
         }
+    }
+}
+
+// The entries against solving for one ampere, column by column.
+TEST_CASE("Rows of the inverse are what an ampere into each column gives", "[elimination]") {
+    for (std::uint64_t start = 0; start < 12; ++start) {
+        RandomNetwork network = start % 2 == 0 ? linear_wiring(start, 400) : random_graph(start, 90, 20, 6);
+        add_faults(start, 9, network);
+        const Problem problem(network, 1e-9);
+        std::vector<int> columns;
+        for (int node = 0; node < network.node_count; node += 7)
+            columns.push_back(problem.elimination.column(node));
+        std::vector<std::vector<double>> judge;
+        for (const int column : columns) {
+            judge.emplace_back(at(network.node_count), 0);
+            judge.back()[at(column)] = 1;
+            problem.elimination.solve_injected(judge.back());
+        }
+        std::vector<int> heard;
+        InverseRows rows(problem.elimination, columns);
+        rows.walk([&](int column) {
+            heard.push_back(column);
+            for (std::size_t k = 0; k < columns.size(); ++k)
+                REQUIRE(rows.row(column)[k] == Approx(judge[k][at(column)]).epsilon(1e-11));
+            const EliminationPattern& pattern = problem.elimination.pattern();
+            for (int e = pattern.start[at(column)]; e < pattern.start[at(column) + 1]; ++e)
+                REQUIRE(rows.row(pattern.row[at(e)])[0] ==
+                        Approx(judge[0][at(pattern.row[at(e)])]).epsilon(1e-11));
+        });
+        std::ranges::sort(heard);
+        REQUIRE(std::ranges::adjacent_find(heard) == heard.end());
+        REQUIRE(static_cast<int>(heard.size()) == network.node_count);
     }
 }
 

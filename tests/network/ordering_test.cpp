@@ -85,6 +85,35 @@ TEST_CASE("Wiring fills in little", "[ordering]") {
     CHECK(pattern.has_targets);
 }
 
+TEST_CASE("What is watched is eliminated last, with the same couplings", "[ordering]") {
+    for (std::uint64_t start = 0; start < 30; ++start) {
+        const int nodes = 300 + 20 * static_cast<int>(start);
+        const std::vector<Link> links = start % 2 == 0
+                                            ? links_of(body_electrics(start, with_nonlinear_parts(nodes)))
+                                            : links_of(random_graph(start, nodes, nodes / 3, 3));
+        std::vector<int> watched;
+        for (int node = static_cast<int>(start) % 5; node < nodes; node += 23) watched.push_back(node);
+        const EliminationPattern plain = analyse(nodes, links);
+        const EliminationPattern pattern = analyse(nodes, links, kTargetsPerEntry, watched);
+        check_each_once(pattern.column_of_node, nodes);
+        CHECK(pattern.entries() == plain.entries());
+        CHECK(height(pattern) == height(plain));
+        for (const int node : watched)
+            CHECK(pattern.column_of_node[static_cast<std::size_t>(node)] >= pattern.first_watched);
+        // No more than their ways to the end: each column from there on has something watched in it.
+        std::vector<bool> has_watched(static_cast<std::size_t>(nodes));
+        for (const int node : watched)
+            has_watched[static_cast<std::size_t>(pattern.column_of_node[static_cast<std::size_t>(node)])] =
+                true;
+        for (int p = 0; p < nodes; ++p) {
+            CHECK(has_watched[static_cast<std::size_t>(p)] == (p >= pattern.first_watched));
+            if (has_watched[static_cast<std::size_t>(p)] && pattern.parent(p) >= 0)
+                has_watched[static_cast<std::size_t>(pattern.parent(p))] = true;
+        }
+    }
+    CHECK(analyse(3, std::vector<Link>{{0, 1}, {1, 2}}).first_watched == 3);
+}
+
 TEST_CASE("The table of targets of a mesh is left out beyond its limit", "[ordering]") {
     const std::vector<Link> links = links_of(grid(1, 60));
     CHECK_FALSE(analyse(3600, links, 2).has_targets);
