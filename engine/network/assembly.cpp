@@ -5,6 +5,7 @@
 #include <stdexcept>
 
 #include "engine/base/index.h"
+#include "engine/network/characteristic.h"
 #include "engine/network/constants.h"
 
 namespace halfsplit::network {
@@ -27,15 +28,28 @@ std::vector<Link> links_of(int node_count, std::span<const Branch> branches) {
     return links;
 }
 
+std::vector<int> ends_of_curved(std::span<const Branch> branches) {
+    std::vector<int> nodes;
+    for (const Branch& branch : branches)
+        if (!is_linear(branch.law))
+            for (const int node : {branch.from, branch.to})
+                if (node != kBody) nodes.push_back(node);
+    return nodes;
+}
+
 }  // namespace
 
 Assembly::Assembly(int node_count, std::span<const Branch> branches)
-    : elimination_(node_count, links_of(node_count, branches)),
+    : elimination_(node_count, links_of(node_count, branches), kTargetsPerEntry, ends_of_curved(branches)),
       ends_(branches.size()),
       slot_(branches.size()),
       line_(branches.size()),
+      carries_(branches.size()),
       is_changed_(at(elimination_.slots()), 1),
-      potential_(at(node_count) + 1, 0) {
+      potential_(at(node_count) + 1, 0),
+      shifted_a_(branches.size()),
+      is_shifted_(branches.size()),
+      flow_a_(at(node_count) + 1) {
     find_ends(branches);
     list_branches_by_slot();
     changed_.resize(at(elimination_.slots()));
@@ -66,14 +80,42 @@ void Assembly::list_branches_by_slot() {
         if (const int slot = slot_[at(k)]; slot >= 0) by_slot_[at(end[at(slot)]++)] = k;
 }
 
-void Assembly::set(int branch, Tie line) {
-    if (line_[at(branch)] == line) return;
-    if (remembers_) replaced_.push_back({branch, line_[at(branch)]});
+void Assembly::put(int branch, Tie line) {
     line_[at(branch)] = line;
-    const int slot = slot_[at(branch)];
+    carries_[at(branch)] = line == Tie{} ? 0 : 1;
+}
+
+void Assembly::note(int branch) {
+    if (remembers_) replaced_.push_back({branch, line_[at(branch)]});
+}
+
+void Assembly::mark(int slot) {
     if (slot < 0 || is_changed_[at(slot)]) return;
     is_changed_[at(slot)] = 1;
     changed_.push_back(slot);
+}
+
+void Assembly::set(int branch, Tie line) {
+    if (line_[at(branch)] == line) return;
+    note(branch);
+    put(branch, line);
+    mark(slot_[at(branch)]);
+}
+
+void Assembly::shift_source(int branch, double source) {
+    note(branch);
+    if (is_shifted_[at(branch)] == 0) shifted_.push_back(branch);
+    is_shifted_[at(branch)] = 1;
+    shifted_a_[at(branch)] += source - line_[at(branch)].source;
+    put(branch, {line_[at(branch)].conductance, source});
+}
+
+void Assembly::forget_shifts() {
+    for (const int branch : shifted_) {
+        shifted_a_[at(branch)] = 0;
+        is_shifted_[at(branch)] = 0;
+    }
+    shifted_.clear();
 }
 
 /// A slot's source flows into its earlier column (for a tie to ground: into its only one), a branch's out of
@@ -85,6 +127,7 @@ void Assembly::sum(int slot) {
         const Tie& line = line_[at(k)];
         total.conductance += line.conductance;
         total.source += ends_[at(k)].from < ends_[at(k)].to ? -line.source : line.source;
+        shifted_a_[at(k)] = 0;
     }
     elimination_.set(slot, total);
 }
@@ -96,9 +139,12 @@ void Assembly::update() {
     }
     changed_.clear();
     elimination_.update();
+    is_back_ = false;
 }
 
 std::span<const double> Assembly::solve() {
+    for (const int branch : shifted_) mark(slot_[at(branch)]);
+    forget_shifts();
     update();
     elimination_.solve(potential_);
     return potential_;
@@ -108,6 +154,31 @@ std::span<const double> Assembly::solve_at(std::span<const int> columns) {
     update();
     elimination_.solve_at(columns, potential_);
     return potential_;
+}
+
+std::span<const double> Assembly::solve_watched() {
+    update();
+    const int first = elimination_.pattern().first_watched;
+    if (shifted_.empty()) {
+        elimination_.solve_range(first, columns(), potential_);
+        return potential_;
+    }
+    for (const int branch : shifted_) {
+        flow_a_[at(ends_[at(branch)].from)] -= shifted_a_[at(branch)];
+        flow_a_[at(ends_[at(branch)].to)] += shifted_a_[at(branch)];
+    }
+    flow_a_.back() = 0;
+    elimination_.solve_from(first, flow_a_, potential_);
+    return potential_;
+}
+
+std::span<const double> Assembly::solve_others() {
+    elimination_.solve_range(0, elimination_.pattern().first_watched, potential_);
+    return potential_;
+}
+
+bool Assembly::is_watched(int branch) const {
+    return std::min(ends_[at(branch)].from, ends_[at(branch)].to) >= elimination_.pattern().first_watched;
 }
 
 void Assembly::remember() {
@@ -120,12 +191,13 @@ void Assembly::remember() {
 
 void Assembly::go_back() {
     std::for_each(replaced_.rbegin(), replaced_.rend(),
-                  [this](const Replaced& last) { line_[at(last.branch)] = last.line; });
+                  [this](const Replaced& last) { put(last.branch, last.line); });
     replaced_.clear();
     for (const int slot : changed_) is_changed_[at(slot)] = 0;
     changed_.clear();
+    forget_shifts();
     elimination_.go_back();
-    potential_ = remembered_potential_;
+    is_back_ = true;
 }
 
 void Assembly::resistances(std::span<const int> of, std::span<double> ohm) const {

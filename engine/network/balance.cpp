@@ -45,13 +45,14 @@ std::vector<double> allowed_a(const Assembly& assembly, std::span<const double> 
 
 BalanceCheck::Power BalanceCheck::add_branches(const Assembly& assembly, std::span<double> current) {
     const double* potential = assembly.potential().data();
+    double* sum_a = sum_a_.data();
     std::array<Power, kStreams> power{};
-    const auto add = [&](int k, Power& sum) {
-        const Tie& line = assembly.line(k);
-        if (line.conductance == 0 && line.source == 0) {
+    const auto add = [&assembly, potential, sum_a, current](int k, Power& sum) {
+        if (!assembly.carries(k)) {
             current[at(k)] = 0;
             return;
         }
+        const Tie& line = assembly.line(k);
         const auto [from, to] = assembly.ends(k);
         const double voltage_v = potential[from] - potential[to];
         const double current_a = line.conductance * voltage_v + line.source;
@@ -59,8 +60,8 @@ BalanceCheck::Power BalanceCheck::add_branches(const Assembly& assembly, std::sp
         current[at(k)] = current_a;
         sum.balance_w += branch_w;
         sum.turned_over_w += std::abs(branch_w);
-        sum_a_[at(from)] += current_a;
-        sum_a_[at(to)] -= current_a;
+        sum_a[from] += current_a;
+        sum_a[to] -= current_a;
     };
     const int branches = assembly.branches();
     const int share = branches / kStreams;

@@ -201,15 +201,17 @@ double straight(const model::Junction& law, double at_v, const OperatingSlope& t
     return std::min(0.5 * law.slope_v, std::sqrt(off_a * law.slope_v / there.slope_s));
 }
 
-/// With g the conductance at v, d and p the law's numbers and q = (v / rated_v)^2, the second derivative is
-/// at most 6 p g v / (rated_v^2 (d + q)). As far as a tenth of what makes q equal to d, g changes by less
-/// than 1.05 times and d + q by 0.81.
+/// With g the conductance at v, d and p the law's numbers, q = (v / rated_v)^2 and c = d / (d + q), the
+/// second derivative is -2 p g v / (rated_v^2 (d + q)) (3 - 2 (1 + p) (1 - c)). As far as a twentieth of v,
+/// or of what makes q equal to d, d + q is not less than 0.9 of what it was, and g not more than 1.05.
 double straight(const model::Filament& law, double at_v, const OperatingSlope& there, double off_a) {
     const double d = cold_share(law);
     const double square = (at_v / law.rated_v) * (at_v / law.rated_v);
-    const double furthest_v = 0.1 * law.rated_v * std::sqrt(d);
+    const double furthest_v = 0.05 * std::max(std::abs(at_v), law.rated_v * std::sqrt(d));
     const double conductance = at_v == 0 ? there.slope_s : there.current_a / at_v;
-    const double bend = 1.05 / 0.81 * 6 * kFilamentExponent * conductance * (std::abs(at_v) + furthest_v) /
+    const double cold = std::min(1.0, d / (0.9 * (d + square)));
+    const double bend = 1.05 / 0.9 * 2 * kFilamentExponent * conductance * (std::abs(at_v) + furthest_v) *
+                        (3 - 2 * (1 + kFilamentExponent) * (1 - cold)) /
                         (law.rated_v * law.rated_v * (d + square));
     return std::min(furthest_v, std::sqrt(2 * off_a / bend));
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "engine/base/index.h"
 #include "engine/network/characteristic.h"
@@ -25,6 +26,13 @@ constexpr int kCrossingSteps = 200;
 /// The part of a slope that a law may have moved by and keep its tangent: what is left of a slope's error
 /// where run() has settled is less than that.
 constexpr double kShareOfSlope = 1e-4;
+
+/// The part of its slope that a line may be off the law where something is tried with a slack, and how many
+/// laws have to move at once for that to pay.
+constexpr double kShareOfLine = 0.02;
+constexpr std::size_t kManyMoved = 16;
+
+constexpr double kEverywhereV = std::numeric_limits<double>::infinity();
 
 /// The part of the residual allowed at a node that a single port may use up.
 constexpr double kShareOfResidual = 0.01;
@@ -67,6 +75,7 @@ void Newton::refresh(const Branch& branch, int index) {
             ports_[at(port)] = ports_.back();
             ports_.pop_back();
             are_ports_others_ = true;
+            if (!assembly_.is_watched(index)) --unwatched_;
             port = -1;
         }
         const OperatingSlope line = characteristic(branch.law, 0);
@@ -77,6 +86,7 @@ void Newton::refresh(const Branch& branch, int index) {
         port = static_cast<int>(ports_.size());
         ports_.push_back({.branch = index});
         are_ports_others_ = true;
+        if (!assembly_.is_watched(index)) ++unwatched_;
         // More of them share what may be left over.
         if (warm_)
             for (Tangent& each : ports_) each.straight_v = 0;
@@ -84,7 +94,7 @@ void Newton::refresh(const Branch& branch, int index) {
     }
     Tangent& known = ports_[at(port)];
     const OperatingSlope here = branch.conducts ? characteristic(branch.law, known.at_v) : OperatingSlope{};
-    known.straight_v = 0;
+    known.straight_v = branch.conducts ? 0 : kEverywhereV;
     if (!is_near(known, here)) put(known, known.at_v, here);
 }
 
@@ -117,9 +127,17 @@ void Newton::linearise(Tangent& port, double at_v) {
     put(port, at_v, branch.conducts ? characteristic(branch.law, at_v) : OperatingSlope{});
 }
 
+/// Of a branch that does not conduct the line is the law.
 void Newton::put(Tangent& port, double at_v, const OperatingSlope& here) {
-    port = {port.branch, at_v, here.current_a, here.slope_s, 0};
+    const double straight_v = branches_[at(port.branch)].conducts ? 0 : kEverywhereV;
+    port = {port.branch, at_v, here.current_a, here.slope_s, straight_v};
     assembly_.set(port.branch, {here.slope_s, here.current_a - here.slope_s * at_v});
+}
+
+void Newton::find_straight(Tangent& port) const {
+    const Branch& branch = branches_[at(port.branch)];
+    const OperatingSlope there{port.current_a, port.slope_s};
+    if (branch.conducts) port.straight_v = straight_v(branch.law, port.at_v, there, negligible_a(there));
 }
 
 double Newton::voltage(int branch, std::span<const double> potential) const {
@@ -127,58 +145,103 @@ double Newton::voltage(int branch, std::span<const double> potential) const {
     return potential[at(ends.from)] - potential[at(ends.to)];
 }
 
-/// Bounds what one more step would move: a port's current is off its tangent by some amperes, and seen from
-/// the port the network has at most the resistance of the port itself in parallel with the leakage of its two
-/// nodes. True if that is little enough, in volts and in amperes; else linearises the ports where the
-/// potentials now are. A port so little off that all could be so keeps its tangent: the next step then redoes
-/// less of the elimination. One that has hardly moved is not looked at: it is off by less than with the
-/// square of its way.
+/// Seen from a port the network has at most the resistance of the port itself in parallel with the leakage of
+/// its two nodes.
+void Newton::weigh(int branch, double off_a, double slope_s, bool is_settled) {
+    const double step_v = off_a / (slope_s + kLeakageSiemens / 2);
+    unsettled_.is_settled = unsettled_.is_settled && is_settled;
+    unsettled_.step_v += step_v;
+    if (step_v <= unsettled_.largest_v) return;
+    unsettled_.largest_v = step_v;
+    most_unsettled_ = branch;
+}
+
+/// How far a port's current is off its line. A port so little off that all could be so keeps that: the next
+/// step then redoes less of the elimination.
+void Newton::look_at(const Tangent& port, double asked_v, bool is_straight) {
+    const Branch& branch = branches_[at(port.branch)];
+    if (!branch.conducts) return;
+    const Tie& line = assembly_.line(port.branch);
+    const double tangent_a = port.current_a + port.slope_s * (asked_v - port.at_v);
+    const double line_a = are_lines_others_ ? line.conductance * asked_v + line.source : tangent_a;
+    const double next_v = is_straight ? asked_v : limited_voltage(branch.law, port.at_v, asked_v);
+    const OperatingSlope here =
+        is_straight ? OperatingSlope{tangent_a, port.slope_s} : characteristic(branch.law, next_v);
+    const double off_a = std::abs(here.current_a - line_a);
+    const bool is_settled = next_v == asked_v && off_a <= allowed_a(here);
+    weigh(port.branch, off_a, here.slope_s, is_settled);
+    if (is_settled && off_a <= unsettled_.negligible_v * (here.slope_s + kLeakageSiemens / 2)) return;
+    (is_straight ? unsettled_.slid : unsettled_.moved)
+        .push_back({port.branch, next_v, here.current_a, here.slope_s, 0});
+}
+
+/// Bounds what one more step would move. True if that is little enough, in volts and in amperes; else
+/// linearises the ports where the potentials now are. The law of a port that has hardly moved is not looked
+/// at: it is off its tangent by less than with the square of its way.
 bool Newton::relinearise() {
-    moved_.clear();
-    double step_v = 0;
-    double largest_v = -1;
-    bool settled = true;
+    if (ports_.empty()) return true;
+    unsettled_.negligible_v = negligible_v();
+    unsettled_.step_v = 0;
+    unsettled_.largest_v = -1;
+    unsettled_.is_settled = true;
+    unsettled_.moved.clear();
+    unsettled_.slid.clear();
+    const std::span<const double> potential = assembly_.potential();
+    double straight_shares = 0;
     for (const Tangent& port : ports_) {
-        const Branch& branch = branches_[at(port.branch)];
-        if (!branch.conducts) continue;
-        const double asked_v = voltage(port.branch, assembly_.potential());
+        const double asked_v = voltage(port.branch, potential);
         const double moved_v = std::abs(asked_v - port.at_v);
-        if (moved_v < port.straight_v) {
-            const double share = moved_v / port.straight_v;
-            step_v += share * share * negligible_v();
-            continue;
-        }
-        const double tangent_a = port.current_a + port.slope_s * (asked_v - port.at_v);
-        const double next_v = limited_voltage(branch.law, port.at_v, asked_v);
-        const OperatingSlope here = characteristic(branch.law, next_v);
-        const double off_a = std::abs(here.current_a - tangent_a);
-        const double port_step_v = off_a / (here.slope_s + kLeakageSiemens / 2);
-        const bool is_settled = next_v == asked_v && off_a <= allowed_a(here);
-        if (!is_settled || port_step_v > negligible_v())
-            moved_.push_back({port.branch, next_v, here.current_a, here.slope_s, 0});
-        settled = settled && is_settled;
-        step_v += port_step_v;
-        if (port_step_v > largest_v) {
-            largest_v = port_step_v;
-            most_unsettled_ = port.branch;
-        }
+        const bool is_straight = moved_v < port.straight_v;
+        const double share = is_straight ? moved_v / port.straight_v : 0;
+        straight_shares += share * share;
+        if (!is_straight || are_lines_others_) look_at(port, asked_v, is_straight);
     }
-    if (settled && step_v <= slack_ * kPotentialToleranceV) return true;
-    for (const Tangent& tangent : moved_) {
-        Tangent& port = ports_[at(port_of_[at(tangent.branch)])];
-        const OperatingSlope there{tangent.current_a, tangent.slope_s};
-        put(port, tangent.at_v, there);
-        port.straight_v = straight_v(branches_[at(port.branch)].law, port.at_v, there, negligible_a(there));
-    }
+    unsettled_.step_v += straight_shares * unsettled_.negligible_v;
+    if (unsettled_.is_settled && unsettled_.step_v <= slack_ * kPotentialToleranceV) return true;
+    move();
     return false;
 }
 
-bool Newton::settle_quickly() {
-    for (int i = 0; i < kQuickSteps; ++i) {
-        assembly_.solve();
-        ++iterations_;
-        if (relinearise()) return true;
+/// Where something is tried with a slack, and many laws move a little, their lines keep their slopes and only
+/// go through where the laws now are: that needs no elimination, and the next step is off by the difference
+/// of the slopes, a few hundredths, of what this one moves.
+bool Newton::may_slide(const Tangent& to) const {
+    const double line_s = assembly_.line(to.branch).conductance;
+    return std::abs(to.slope_s - line_s) <= kShareOfLine * line_s;
+}
+
+void Newton::move() {
+    const bool can_slide = remembers_ && slack_ > 1 && unwatched_ == 0 &&
+                           unsettled_.moved.size() + unsettled_.slid.size() >= kManyMoved;
+    for (const Tangent& to : unsettled_.moved) {
+        Tangent& port = ports_[at(port_of_[at(to.branch)])];
+        const OperatingSlope there{to.current_a, to.slope_s};
+        if (can_slide && may_slide(to)) {
+            port = to;
+            unsettled_.slid.push_back(to);
+        } else {
+            put(port, to.at_v, there);
+        }
+        find_straight(port);
     }
+    for (const Tangent& to : unsettled_.slid) {
+        const double line_s = assembly_.line(to.branch).conductance;
+        assembly_.shift_source(to.branch, to.current_a - line_s * to.at_v);
+        are_lines_others_ = true;
+    }
+}
+
+/// What decides of the ports is solved at each step, and the rest in the end.
+bool Newton::settle_quickly() {
+    const bool in_parts = unwatched_ == 0;
+    for (int i = 0; i < kQuickSteps; ++i) {
+        in_parts ? assembly_.solve_watched() : assembly_.solve();
+        ++iterations_;
+        if (!relinearise()) continue;
+        if (in_parts) assembly_.solve_others();
+        return true;
+    }
+    assembly_.solve();
     return false;
 }
 
@@ -263,9 +326,16 @@ bool Newton::set_tangents(std::span<const Tangent> tangents) {
     return true;
 }
 
+/// Tangents where the potentials now are serve longest whichever way these move.
 void Newton::remember() {
+    if (warm_)
+        for (Tangent& port : ports_) {
+            linearise(port, voltage(port.branch, assembly_.potential()));
+            find_straight(port);
+        }
     assembly_.remember();
-    remembered_ = {ports_, port_of_, warm_};
+    remembered_ = {ports_, port_of_, warm_, are_lines_others_, unwatched_};
+    remembers_ = true;
     are_ports_others_ = false;
 }
 
@@ -277,6 +347,8 @@ void Newton::go_back() {
         are_ports_others_ = false;
     }
     warm_ = remembered_.warm;
+    are_lines_others_ = remembered_.are_lines_others;
+    unwatched_ = remembered_.unwatched;
 }
 
 bool Newton::run() {

@@ -94,8 +94,9 @@ NoSolution Solver::State::failure(const Balance& balance, bool converged) const 
 
 void Solver::State::fill(Solution& solution, const Balance& balance) const {
     solution.potential_v.resize(at(node_count));
+    const std::span<const double> potential_v = assembly.potential();
     for (int node = 0; node < node_count; ++node)
-        solution.potential_v[at(node)] = assembly.potential()[at(assembly.column(node))];
+        solution.potential_v[at(node)] = potential_v[at(assembly.column(node))];
     solution.worst_residual_a = balance.worst_residual_a;
     solution.energy_mismatch_w = balance.energy_mismatch_w;
     solution.iterations = newton.iterations();

@@ -87,7 +87,9 @@ class Solver {
 
     /// Remembers laws, states, lines and potentials as they now are. go_back() takes back all that changed
     /// since, as often as one likes: the next solve() goes on as the first after remember() would have. Where
-    /// one change after the other is tried this is quicker than to change everything back.
+    /// one change after the other is tried this is quicker than to change everything back. With a slack a try
+    /// may stand on lines whose slopes are off by a few hundredths, which resistances() and spread() show;
+    /// currents and potentials are as near as they always are.
     void remember();
     void go_back();
 

@@ -98,6 +98,7 @@ double ngspice_alter_s(const RandomNetwork& network, int alters) {
 
 std::vector<int> observed(int node_count, int count) {
     std::vector<int> nodes;
+    nodes.reserve(at(count));
     for (int i = 0; i < count; ++i)
         nodes.push_back(static_cast<int>(static_cast<std::int64_t>(i) * node_count / count));
     return nodes;
@@ -167,14 +168,15 @@ class NonlinearTrial {
 
 double nonlinear_s(const RandomNetwork& network, const std::vector<SingleChange>& faults, int& unsolved) {
     double sum_v = 0;
+    unsolved = 0;
     const double time_s = seconds([&] {
-        NonlinearTrial to_body(network, kBody);
-        NonlinearTrial to_battery(network, 0);
-        for (const SingleChange& fault : faults) {
-            NonlinearTrial& trial = fault.branch < 0 && fault.to == 0 ? to_battery : to_body;
-            sum_v += trial.after(fault).front();
+        for (const int shorted_to : {kBody, 0}) {
+            NonlinearTrial trial(network, shorted_to);
+            for (const SingleChange& fault : faults)
+                if ((fault.branch < 0 && fault.to == 0) == (shorted_to == 0))
+                    sum_v += trial.after(fault).front();
+            unsolved += trial.unsolved;
         }
-        unsolved = to_body.unsolved + to_battery.unsolved;
     });
     if (std::isnan(sum_v)) throw std::runtime_error("no number");
     return time_s;

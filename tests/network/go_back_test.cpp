@@ -1,5 +1,7 @@
 #include <catch2/catch.hpp>
 
+#include <algorithm>
+#include <cmath>
 #include <stdexcept>
 
 #include "engine/network/solver.h"
@@ -68,6 +70,39 @@ TEST_CASE("A solver that has gone back goes on as if nothing had been changed, t
                 change_something(network, again, astray);
             }
             check_same(straight, astray);
+        }
+    }
+}
+
+// The reference solves each network from cold, without a slack.
+TEST_CASE("What is tried with a slack is as near as the slack says", "[solver]") {
+    constexpr double kSlack = 1000;
+    for (std::uint64_t start = 0; start < 12; ++start) {
+        RandomNetwork network = test::body_electrics(start, test::with_nonlinear_parts(900));
+        const int sound = static_cast<int>(network.branches.size());
+        for (int node = 0; node < network.node_count; node += 9)
+            network.branches.push_back({node, network::kBody, model::Resistance{1e-3}, false});
+        Solver solver(network.node_count, network.branches, kSlack);
+        REQUIRE(solver.solve());
+        solver.remember();
+        Random random(start);
+        Solution tried;
+        for (int round = 0; round < 25; ++round) {
+            std::vector<Branch> changed = network.branches;
+            const bool is_short = random.chance(0.5);
+            const int branch = is_short ? sound + random.below(static_cast<int>(changed.size()) - sound)
+                                        : random.below(sound);
+            changed[static_cast<std::size_t>(branch)].conducts = is_short;
+            solver.go_back();
+            solver.set_conducts(branch, is_short);
+            REQUIRE(solver.solve_into(tried));
+            const auto judge = Solver(network.node_count, changed).solve();
+            REQUIRE(judge);
+            double worst_v = 0;
+            for (std::size_t node = 0; node < tried.potential_v.size(); ++node)
+                worst_v = std::max(worst_v, std::abs(tried.potential_v[node] - judge->potential_v[node]));
+            INFO("network " << start << ", branch " << branch);
+            CHECK(worst_v <= kSlack * 1e-9);
         }
     }
 }
