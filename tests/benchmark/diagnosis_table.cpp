@@ -15,6 +15,7 @@
 #include "engine/diagnosis/next_test/follow.h"
 #include "engine/model/own_states.h"
 #include "engine/model/read_circuit.h"
+#include "tests/benchmark/stopwatch.h"
 #include "tests/support/every_plan.h"
 #include "tests/support/files.h"
 #include "tests/support/simulated_vehicle.h"
@@ -31,10 +32,6 @@ using Clock = std::chrono::steady_clock;
 /// Nobody goes on for longer; who has not found it by then never has.
 constexpr int kMostSteps = 200;
 constexpr int kMostStepsAtRandom = 120;
-
-double seconds_since(Clock::time_point begin) {
-    return std::chrono::duration<double>(Clock::now() - begin).count();
-}
 
 template <class Result>
 auto or_throw(Result result) {
@@ -98,72 +95,7 @@ struct Totals {
     double tests = 0;
     double minutes = 0;
     double needless = 0;
-    double slowest_s = 0;           ///< from a reading to the next choice, of all; processor time
-    double slowest_settling_s = 0;  ///< the same with what had to be settled for it
-    std::vector<double> waits_s;    ///< all of it on the clock, whatever else the machine does
-    double ahead_s = 0;             ///< thought ahead while the next reading is taken, on the clock
-};
-
-/// Times what goes on between one reading and the next.
-class Stopwatch {
-  public:
-    explicit Stopwatch(const Subject& subject) : subject_(subject) { start(); }
-
-    diagnosis::PatientVehicle around(diagnosis::PatientVehicle vehicle) {
-        vehicle.read = [this, read = std::move(vehicle.read)](const diagnosis::Test& test) {
-            ahead_s_ += seconds_since(chosen_);
-            const auto value = read(test);
-            start();
-            return value;
-        };
-        vehicle.is_broken = [this, is_broken = std::move(vehicle.is_broken)](int fault) {
-            start();
-            return is_broken(fault);
-        };
-        return vehicle;
-    }
-
-    /// Stops at each choice: what is thought of then keeps nobody waiting.
-    diagnosis::Deviate around(diagnosis::Deviate deviate) {
-        return [this, deviate = std::move(deviate)](Choice choice, const diagnosis::Evidence& evidence,
-                                                    const diagnosis::Bench& bench) {
-            stop();
-            if (deviate) choice = deviate(std::move(choice), evidence, bench);
-            chosen_ = Clock::now();
-            return choice;
-        };
-    }
-
-    void report_to(Totals& totals) const {
-        totals.slowest_s = std::max(totals.slowest_s, in_seconds(slowest_));
-        totals.slowest_settling_s = std::max(totals.slowest_settling_s, in_seconds(slowest_settling_));
-        totals.waits_s.insert(totals.waits_s.end(), waits_s_.begin(), waits_s_.end());
-        totals.ahead_s += ahead_s_;
-    }
-
-  private:
-    static double in_seconds(std::clock_t ticks) { return static_cast<double>(ticks) / CLOCKS_PER_SEC; }
-    void start() {
-        begin_ = std::clock();
-        clock_begin_ = Clock::now();
-        settling_before_ = subject_.settling;
-    }
-    void stop() {
-        const std::clock_t all = std::clock() - begin_;
-        slowest_settling_ = std::max(slowest_settling_, all);
-        slowest_ = std::max(slowest_, all - (subject_.settling - settling_before_));
-        waits_s_.push_back(seconds_since(clock_begin_));
-    }
-
-    const Subject& subject_;
-    std::clock_t begin_ = 0;
-    Clock::time_point clock_begin_;
-    std::vector<double> waits_s_;
-    Clock::time_point chosen_;
-    double ahead_s_ = 0;
-    std::clock_t settling_before_ = 0;
-    std::clock_t slowest_ = 0;
-    std::clock_t slowest_settling_ = 0;
+    Waits waits;
 };
 
 /// Test points in random order, until the readings are enough for the same decision to repair.
@@ -289,13 +221,13 @@ Totals totals_of(const Subject& subject, const Manner& manner, const Draws& draw
                 return left ? std::vector{*left} : std::vector<diagnosis::Reading>();
             };
         Hypotheses hypotheses = subject.hypotheses();
-        Stopwatch watch(subject);
+        Stopwatch watch(subject.settling);
         const diagnosis::Diagnosis run = diagnosis::follow(
             hypotheses, subject.consultation->workshop(), subject.consultation->permitted(),
             watch.around(std::move(patient)), drawn.evidence,
             manner.random_order ? kMostStepsAtRandom : kMostSteps,
             watch.around(manner.random_order ? random_order(subject, generator()) : diagnosis::Deviate{}));
-        watch.report_to(totals);
+        totals.waits.add(watch.waits());
         ++totals.vehicles;
         const bool right = run.is_sound && run.needless_repairs == 0;
         totals.right += right ? 1 : 0;
@@ -315,16 +247,16 @@ void print(const char* manner, Totals totals) {
         "  %-22s %4d vehicles: %5.1f %% right, %5.1f tests, %6.1f min, %.3f needless repairs, "
         "slowest step %.0f ms (%.0f with what was settled for it)\n",
         manner, totals.vehicles, 100 * totals.right / vehicles, totals.tests / vehicles,
-        totals.minutes / vehicles, totals.needless / vehicles, 1000 * totals.slowest_s,
-        1000 * totals.slowest_settling_s);
-    std::vector<double>& waits_s = totals.waits_s;
+        totals.minutes / vehicles, totals.needless / vehicles, 1000 * totals.waits.slowest_s,
+        1000 * totals.waits.slowest_settling_s);
+    std::vector<double>& waits_s = totals.waits.on_clock_s;
     std::ranges::sort(waits_s);
     if (!waits_s.empty())
         std::printf(
             "    on the clock: half of %zu steps within %.0f ms, 99 %% within %.0f, all within %.0f; thought "
             "ahead %.0f ms a test\n",
             waits_s.size(), 1000 * waits_s[waits_s.size() / 2], 1000 * waits_s[waits_s.size() * 99 / 100],
-            1000 * waits_s.back(), 1000 * totals.ahead_s / std::max(totals.tests, 1.0));
+            1000 * waits_s.back(), 1000 * totals.waits.ahead_s / std::max(totals.tests, 1.0));
     std::fflush(stdout);
 }
 
