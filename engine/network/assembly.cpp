@@ -46,10 +46,7 @@ Assembly::Assembly(int node_count, std::span<const Branch> branches)
       line_(branches.size()),
       carries_(branches.size()),
       is_changed_(at(elimination_.slots()), 1),
-      potential_(at(node_count) + 1, 0),
-      shifted_a_(branches.size()),
-      is_shifted_(branches.size()),
-      flow_a_(at(node_count) + 1) {
+      potential_(at(node_count) + 1, 0) {
     find_ends(branches);
     list_branches_by_slot();
     changed_.resize(at(elimination_.slots()));
@@ -103,6 +100,11 @@ void Assembly::set(int branch, Tie line) {
 }
 
 void Assembly::shift_source(int branch, double source) {
+    if (shifted_a_.empty()) {
+        shifted_a_.resize(ends_.size());
+        is_shifted_.resize(ends_.size());
+        flow_a_.resize(potential_.size());
+    }
     note(branch);
     if (is_shifted_[at(branch)] == 0) shifted_.push_back(branch);
     is_shifted_[at(branch)] = 1;
@@ -127,7 +129,7 @@ void Assembly::sum(int slot) {
         const Tie& line = line_[at(k)];
         total.conductance += line.conductance;
         total.source += ends_[at(k)].from < ends_[at(k)].to ? -line.source : line.source;
-        shifted_a_[at(k)] = 0;
+        if (!shifted_.empty()) shifted_a_[at(k)] = 0;
     }
     elimination_.set(slot, total);
 }

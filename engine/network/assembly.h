@@ -86,6 +86,7 @@ class Assembly {
     std::vector<int> changed_;  ///< slots to be summed anew
     std::vector<char> is_changed_;
     std::vector<double> potential_;
+    // Empty until a source is shifted:
     std::vector<double> shifted_a_;  ///< per branch, what its source is more than was eliminated
     std::vector<char> is_shifted_;
     std::vector<int> shifted_;    ///< those branches

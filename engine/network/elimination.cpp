@@ -91,6 +91,7 @@ void Elimination::eliminate_all_with_targets() {
 }
 
 /// What the earlier columns before[begin] … before[end - 1] add.
+template <bool kHasTargets>
 inline void Elimination::add_stars(int begin, int end) {
     for (int k = begin; k < end; ++k) {
         const int e = pattern_.before[at(k)];
@@ -101,10 +102,9 @@ inline void Elimination::add_stars(int begin, int end) {
         const Tie& ground = tie_[at(pattern_.ground_slot(p))];
         add_star(tie_[at(pattern_.ground_target[at(e)])], leg, ratio, ground,
                  ground.conductance * inverse_[at(p)]);
-        const int* target =
-            pattern_.has_targets ? pattern_.target.data() + pattern_.target_start[at(e)] : nullptr;
+        const int* target = kHasTargets ? pattern_.target.data() + pattern_.target_start[at(e)] : nullptr;
         for (int f = e + 1; f < last; ++f) {
-            const int slot = target != nullptr ? *target++ : slot_of_row_[at(pattern_.row[at(f)])];
+            const int slot = kHasTargets ? *target++ : slot_of_row_[at(pattern_.row[at(f)])];
             add_star(tie_[at(slot)], leg, ratio, tie_[at(f)], ratio_[at(f)]);
         }
     }
@@ -125,7 +125,9 @@ void Elimination::gather(int column) {
     if (const std::span<const Share> shares = pattern_.shares_of(column); !shares.empty())
         return gather_shares(shares);
     clear_sums(column, pattern_.ground_slot(column), pattern_.start[at(column)]);
-    add_stars(pattern_.before_start[at(column)], pattern_.before_start[at(column) + 1]);
+    const int begin = pattern_.before_start[at(column)];
+    const int end = pattern_.before_start[at(column) + 1];
+    pattern_.has_targets ? add_stars<true>(begin, end) : add_stars<false>(begin, end);
 }
 
 void Elimination::gather_shares(std::span<const Share> shares) {
@@ -134,7 +136,8 @@ void Elimination::gather_shares(std::span<const Share> shares) {
         if (is_changed == 0) continue;
         is_changed = 0;
         clear_sums(share.column, share.slot, share.slot + 1);
-        add_stars(share.begin, share.end);
+        pattern_.has_targets ? add_stars<true>(share.begin, share.end)
+                             : add_stars<false>(share.begin, share.end);
     }
     add_up(shares);
 }

@@ -110,6 +110,7 @@ class Elimination {
     void eliminate(int column);
     void eliminate_all_with_targets();
     void gather(int column);
+    template <bool kHasTargets>
     void add_stars(int begin, int end);
     void clear_sums(int column, int ground, int first_entry);
     void gather_shares(std::span<const Share> shares);

@@ -81,6 +81,8 @@ void find_couplings(EliminationPattern& pattern, const LaterNeighbours& later) {
 /// is eliminated into it is as good as any other order. False where that changes nothing.
 bool put_last(std::span<const int> watched, EliminationPattern& pattern) {
     const int n = pattern.columns();
+    pattern.first_watched = n;
+    if (watched.empty()) return false;
     std::vector<char> is_last(at(n), 0);
     for (const int node : watched)
         for (int p = pattern.column_of_node[at(node)]; p >= 0 && is_last[at(p)] == 0; p = pattern.parent(p))
