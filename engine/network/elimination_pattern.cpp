@@ -14,7 +14,8 @@ namespace {
 
 /// A column with more than this coupled to it before is summed by shares of so many, unless it is one of a
 /// mesh, where sums by shares would need more memory than all else: those are coupled to many later ones,
-/// too.
+/// too. A change costs a share and the sum of all shares: the square root of what a bus bar has before it,
+/// some 450, makes both equal.
 constexpr int kSummedAtOnce = 48;
 constexpr int kOfShare = 24;
 constexpr int kMostLaterOfShared = 8;

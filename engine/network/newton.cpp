@@ -28,7 +28,8 @@ constexpr int kCrossingSteps = 200;
 constexpr double kShareOfSlope = 1e-4;
 
 /// The part of its slope that a line may be off the law where something is tried with a slack, and how many
-/// laws have to move at once for that to pay.
+/// laws have to move at once for that to pay. Measured on 5 000 nodes: 0.5 to 4 % and 6 to 48 laws are all
+/// within 4 % of the quickest.
 constexpr double kShareOfLine = 0.02;
 constexpr std::size_t kManyMoved = 16;
 

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "engine/network/constants.h"
 #include "engine/network/solver.h"
 #include "tests/support/random_network.h"
 
@@ -102,7 +103,7 @@ TEST_CASE("What is tried with a slack is as near as the slack says", "[solver]")
             for (std::size_t node = 0; node < tried.potential_v.size(); ++node)
                 worst_v = std::max(worst_v, std::abs(tried.potential_v[node] - judge->potential_v[node]));
             INFO("network " << start << ", branch " << branch);
-            CHECK(worst_v <= kSlack * 1e-9);
+            CHECK(worst_v <= kSlack * halfsplit::network::kPotentialToleranceV);
         }
     }
 }
