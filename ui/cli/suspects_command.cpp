@@ -83,11 +83,12 @@ int run_suspects(const SuspectsOptions& options) {
 
     std::vector<int> to_test_in(states->size());
     std::iota(to_test_in.begin(), to_test_in.end(), 0);
-    diagnosis::Advice advice = (*consultation)->advise(evidence, to_test_in);
+    diagnosis::Advice advice =
+        (*consultation)->advise(evidence, to_test_in, diagnosis::Patience::until_settled);
     // Nobody takes a reading meanwhile: what is thought ahead counts at once.
     for (int portion = 0; portion < diagnosis::kPortionsAhead && (*consultation)->think_ahead(advice);
          ++portion)
-        advice = (*consultation)->advise(evidence, to_test_in);
+        advice = (*consultation)->advise(evidence, to_test_in, diagnosis::Patience::until_settled);
     std::cout << (options.format == "json" ? view::advice_json(**consultation, advice, options.most) + "\n"
                                            : view::advice_text(**consultation, advice, options.most));
     return kDone;

@@ -106,7 +106,9 @@ std::string test_step_text(const Consultation& consultation, const Choice& choic
     const diagnosis::Dictionary& dictionary = consultation.dictionary();
     const std::string state = state_text(circuit, dictionary.states[at(choice.test.state)]);
     const std::string place = on_the_way(consultation, choice);
-    return "Next (" + minutes_text(choice.minutes) + "): " + (place.empty() ? "" : place + ": ") +
+    return "Next (" + minutes_text(choice.minutes) +
+           (choice.is_meanwhile ? "), while what is suspected is being worked out: " : "): ") +
+           (place.empty() ? "" : place + ": ") +
            finding_text(circuit, dictionary.findings[at(choice.test.finding)]) +
            (choice.state_stands ? ", with the vehicle as it is: " : ", with the vehicle brought to: ") +
            state + ".\n" + splits_text(consultation, choice);

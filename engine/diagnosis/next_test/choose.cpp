@@ -176,10 +176,11 @@ class Chooser {
     Choice best_by_rate() const {
         Choice choice;
         choice.group = {ranking_.best()};
+        if (!rated_.empty()) tell_test(rated_.front().test, choice);
         if (is_worth_repairing())
             complete(choice.group);
         else if (!rated_.empty())
-            tell_test(rated_.front().test, choice);
+            choice.kind = Choice::Kind::test;
         choice.probability = sum_of(choice.group, told_);
         choice.minutes_to_go = std::numeric_limits<double>::quiet_NaN();
         choice.minutes_repairing_now = choice.minutes_to_go;
@@ -200,10 +201,13 @@ class Chooser {
         choice.probability = sum_of(choice.group, told_);
         choice.minutes_to_go = prospect.minutes;
         choice.minutes_repairing_now = prospect.minutes_repairing;
-        if (prospect.test >= 0)
+        if (prospect.test >= 0) {
+            choice.kind = Choice::Kind::test;
             tell_test(outlook.tests[at(prospect.test)].test, choice);
-        else
+        } else {
             complete(choice.group);
+            if (!rated_.empty()) tell_test(rated_.front().test, choice);
+        }
         return choice;
     }
 
@@ -219,7 +223,6 @@ class Chooser {
 
     void tell_test(const Test& test, Choice& choice) const {
         const int place = workshop_.test_place[at(test.finding)];
-        choice.kind = Choice::Kind::test;
         choice.test = test;
         choice.minutes = minutes_of(test);
         choice.bits = information_bits(hypotheses_, live_.hypotheses, live_.probability, test);

@@ -18,9 +18,10 @@ struct Choice {
     };
     Kind kind = Kind::repair;
 
+    /// Of a repair: the best there would be, in its stead.
     Test test;
     double minutes = 0;         ///< of the test, with getting there
-    double bits = 0;            ///< expected information
+    double bits = 0;            ///< expected information; 0 = there is no test that tells anything
     bool place_is_open = true;  ///< nothing has to be opened for it
     bool state_stands = true;   ///< the vehicle is in its state already
     /// What it may show, rising, and the hypotheses behind each, the most probable first.
@@ -31,6 +32,8 @@ struct Choice {
         std::vector<int> hypotheses;
     };
     std::vector<Split> splits;
+    bool is_meanwhile = false;  ///< `group` would be repaired, but that it is still to be settled anew
+    bool has_test() const { return bits > 0; }
 
     /// Hypotheses no permitted reading tells apart, the most probable first: the group that is repaired, or
     /// would be if it were time.

@@ -2,7 +2,6 @@
 
 #include <utility>
 
-#include "engine/diagnosis/next_test/decide.h"
 #include "engine/diagnosis/next_test/think_ahead.h"
 #include "engine/diagnosis/suspects/predict.h"
 
@@ -33,11 +32,12 @@ Hypotheses Consultation::new_hypotheses(const Predict& pairs, const Predict& ane
     return {dictionary_, spread_, assumptions_, pairs ? pairs : predict_pairs_, anew ? anew : predict_anew_};
 }
 
-Advice Consultation::advise(const Evidence& evidence, const std::vector<int>& states) {
+Advice Consultation::advise(const Evidence& evidence, const std::vector<int>& states, Patience patience) {
     Bench bench = fresh_bench(workshop_);
     for (const Reading& reading : evidence.readings)
         go_to_test(workshop_, bench, {reading.state, reading.finding});
-    Decision decision = decide(hypotheses_, evidence, workshop_, bench, {states, permitted_.findings});
+    Decision decision =
+        decide(hypotheses_, evidence, workshop_, bench, {states, permitted_.findings}, patience);
     return {evidence, std::move(bench), std::move(decision.ranking), std::move(decision.choice)};
 }
 

@@ -6,7 +6,7 @@
 #include <tl/expected.hpp>
 
 #include "engine/base/diagnostic.h"
-#include "engine/diagnosis/next_test/choose.h"
+#include "engine/diagnosis/next_test/decide.h"
 #include "engine/diagnosis/suspects/groups.h"
 #include "engine/diagnosis/suspects/reasons.h"
 #include "engine/diagnosis/suspects/spread.h"
@@ -36,7 +36,7 @@ class Consultation {
     /// After these readings, in the order they were taken: places they were taken at are open, and the
     /// vehicle stands in the last one's state. Next tests come from the dictionary's states in `states`
     /// (indices, rising).
-    Advice advise(const Evidence& evidence, const std::vector<int>& states);
+    Advice advise(const Evidence& evidence, const std::vector<int>& states, Patience patience);
     /// See think_ahead.h.
     bool think_ahead(const Advice& advice);
 

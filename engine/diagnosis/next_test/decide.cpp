@@ -1,10 +1,12 @@
 #include "engine/diagnosis/next_test/decide.h"
 
 #include <algorithm>
+#include <limits>
 #include <span>
 #include <utility>
 #include <vector>
 
+#include "engine/diagnosis/next_test/portion.h"
 #include "engine/diagnosis/suspects/weights.h"
 
 namespace halfsplit::diagnosis {
@@ -12,6 +14,9 @@ namespace {
 
 /// What is told of one of a group goes for all of it.
 constexpr std::size_t kLookedAt = 8;  // of a group
+
+/// How many findings are worked out while somebody waits.
+constexpr std::size_t kFindingsAwaited = 600;
 
 bool is_settled(const Hypotheses& hypotheses, const std::vector<int>& group, const std::vector<int>& states) {
     const auto first = std::span(group).first(std::min(group.size(), kLookedAt));
@@ -28,18 +33,31 @@ std::vector<Hypotheses::Row> unsettled(const Hypotheses& hypotheses, const Choic
     return rows;
 }
 
+std::size_t rows_awaited(const Hypotheses& hypotheses, Patience patience) {
+    return patience == Patience::until_settled ? std::numeric_limits<std::size_t>::max()
+                                               : rows_of(hypotheses, kFindingsAwaited);
+}
+
 }  // namespace
 
 Decision decide(Hypotheses& hypotheses, const Evidence& evidence, const Workshop& workshop,
-                const Bench& bench, const Permitted& permitted) {
+                const Bench& bench, const Permitted& permitted, Patience patience) {
     const std::vector<int> states = states_of(evidence.readings);
+    std::size_t left = rows_awaited(hypotheses, patience);
     while (true) {
         Decision decision{rank(hypotheses, evidence), {}};
         decision.choice = choose(hypotheses, decision.ranking, evidence, workshop, bench, permitted);
         // Ends: a row that was settled stays so, and none is put into what stands twice.
-        const auto rows = unsettled(hypotheses, decision.choice, states);
+        std::vector<Hypotheses::Row> rows = unsettled(hypotheses, decision.choice, states);
         if (rows.empty()) return decision;
+        if (decision.choice.has_test()) rows.resize(std::min(rows.size(), left));
+        if (rows.empty()) {
+            decision.choice.kind = Choice::Kind::test;
+            decision.choice.is_meanwhile = true;
+            return decision;
+        }
         hypotheses.settle(rows);
+        left -= std::min(rows.size(), left);
     }
 }
 

@@ -23,7 +23,8 @@ class Follower {
 
     Diagnosis run(int most_steps) {
         for (int step = 0; step < most_steps && !is_over_; ++step) {
-            auto [ranking, choice] = decide(hypotheses_, evidence_, workshop_, bench_, permitted_);
+            auto [ranking, choice] =
+                decide(hypotheses_, evidence_, workshop_, bench_, permitted_, Patience::somebody_waits);
             if (deviate_) choice = deviate_(std::move(choice), evidence_, bench_);
             for (int portion = 0; portion < kPortionsAhead; ++portion)
                 if (!think_ahead(hypotheses_, ranking, choice, evidence_)) break;

@@ -1,25 +1,23 @@
 #include "engine/diagnosis/next_test/think_ahead.h"
 
 #include <algorithm>
+#include <set>
+#include <span>
 #include <vector>
 
-#include "engine/diagnosis/dictionary/share_out.h"
+#include "engine/diagnosis/next_test/portion.h"
 #include "engine/diagnosis/suspects/weights.h"
 
 namespace halfsplit::diagnosis {
 namespace {
 
-/// Who is likely enough to be the foremost after the next reading.
+/// Who is likely enough to be the foremost after the next reading; and who is where a portion is many rows.
 constexpr std::size_t kForemost = 4;
 constexpr double kWorthSettling = 0.05;
+constexpr double kWorthWhileQuick = 0.005;
 
-/// How many findings are worked out in a portion: settling anew takes the longer the larger a circuit is.
+/// How many findings are worked out in a portion.
 constexpr std::size_t kFindingsInPortion = 5000;
-
-std::size_t rows_in_portion(const Hypotheses& hypotheses) {
-    const std::size_t rows = kFindingsInPortion / hypotheses.dictionary().findings.size();
-    return std::max<std::size_t>(rows, kThreadsBetweenReadings);
-}
 
 std::vector<int> states_needed(const Choice& choice, const Evidence& evidence) {
     std::vector<int> states = states_of(evidence.readings);
@@ -28,21 +26,35 @@ std::vector<int> states_needed(const Choice& choice, const Evidence& evidence) {
     return states;
 }
 
+/// The most useful first, some of them twice.
+std::vector<int> worth_settling(const Hypotheses& hypotheses, const Ranking& ranking, const Choice& choice,
+                                std::size_t most) {
+    std::vector<int> wanted;
+    const auto take_foremost = [&](std::size_t count, double least_probability) {
+        for (const int each : std::span(ranking.order).first(std::min(count, ranking.order.size())))
+            if (ranking.probability[at(each)] >= least_probability) wanted.push_back(each);
+    };
+    if (choice.is_meanwhile) wanted.push_back(choice.group.front());
+    take_foremost(kForemost, kWorthSettling);
+    for (const FaultPair& pair : ranking.promising)
+        if (const int hypothesis = hypotheses.find_pair(pair); hypothesis >= 0) wanted.push_back(hypothesis);
+    take_foremost(most, kWorthWhileQuick);
+    return wanted;
+}
+
 }  // namespace
 
 bool think_ahead(Hypotheses& hypotheses, const Ranking& ranking, const Choice& choice,
                  const Evidence& evidence) {
     const std::vector<int> states = states_needed(choice, evidence);
-    const std::size_t most = rows_in_portion(hypotheses);
+    const std::size_t most = rows_of(hypotheses, kFindingsInPortion);
     std::vector<Hypotheses::Row> rows;
-    const auto take = [&](int hypothesis) {
+    std::set<int> seen;
+    for (const int hypothesis : worth_settling(hypotheses, ranking, choice, most)) {
+        if (!seen.insert(hypothesis).second) continue;
         for (const int state : hypotheses.unsettled_in(hypothesis, states))
             if (rows.size() < most) rows.push_back({hypothesis, state});
-    };
-    for (std::size_t i = 0; i < std::min(kForemost, ranking.order.size()); ++i)
-        if (ranking.probability[at(ranking.order[i])] >= kWorthSettling) take(ranking.order[i]);
-    for (const FaultPair& pair : ranking.promising)
-        if (const int hypothesis = hypotheses.find_pair(pair); hypothesis >= 0) take(hypothesis);
+    }
     hypotheses.settle(rows);
     return !rows.empty();
 }

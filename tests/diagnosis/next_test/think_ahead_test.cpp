@@ -69,6 +69,21 @@ TEST_CASE("Where a repair is next nothing is settled in other states than those 
     CHECK(hypotheses.unsettled_in(1, std::vector{0, 1}) == std::vector{1});
 }
 
+TEST_CASE("What would be repaired but that it is to be settled is settled meanwhile, however unlikely") {
+    const Dictionary dictionary = three_as_they_stand();
+    const auto spread = diagnosis::equal_spread(dictionary, 0.1);
+    Hypotheses hypotheses(dictionary, spread, {}, {}, truly);
+    const Evidence evidence{{{0, 0, 6}}, {}, true};
+    const auto ranking = diagnosis::rank(hypotheses, evidence);
+    Choice choice;
+    choice.kind = Choice::Kind::test;
+    choice.group = {3};
+    choice.is_meanwhile = GENERATE(false, true);
+    while (diagnosis::think_ahead(hypotheses, ranking, choice, evidence)) {
+    }
+    CHECK(hypotheses.unsettled_in(3, std::vector{0}).empty() == choice.is_meanwhile);
+}
+
 TEST_CASE("Pairs that may explain everything are settled meanwhile, though as it stands they do not") {
     // Each of two faults darkens a lamp, a third both; together the first two do as well, but only in time.
     const Dictionary dictionary = test::dictionary_of({{12, 12}, {0, 12}, {12, 0}, {0, 0}}, {10, 10, 1});

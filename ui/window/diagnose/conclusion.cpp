@@ -77,7 +77,8 @@ Conclusion conclude(Consultation& consultation, const diagnosis::Evidence& evide
     }
     std::vector<int> to_test_in(at(own_states));
     std::iota(to_test_in.begin(), to_test_in.end(), 0);
-    const Advice& advice = conclusion.advice.emplace(consultation.advise(evidence, to_test_in));
+    const Advice& advice = conclusion.advice.emplace(
+        consultation.advise(evidence, to_test_in, diagnosis::Patience::somebody_waits));
     const auto rows = view::suspect_rows(consultation, advice, view::kMostSuspects);
     conclusion.other_pairs = advice.ranking.other_pairs;
     conclusion.others = 1 - conclusion.other_pairs;

@@ -139,7 +139,8 @@ void Reasoning::advance() {
             is_wanted_ = false;
         }
     }
-    thinking_ahead_.take();
+    if (const auto is_ahead = thinking_ahead_.take(); is_ahead && *is_ahead)
+        is_to_conclude_ = is_to_conclude_ || conclusion_->advice->choice.is_meanwhile;
     if (auto concluded = concluding_.take()) {
         conclusion_ = std::move(*concluded);
         if (!is_to_conclude_) start_thinking_ahead();

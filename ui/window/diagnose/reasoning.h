@@ -63,7 +63,8 @@ class Reasoning {
     // Last, so that they end first: they work on what stands above.
     Task<Predicted> predicting_;
     Task<Conclusion> concluding_;
-    Task<bool> thinking_ahead_;  ///< never while concluding: both work out what is in consultation_
+    Task<bool> thinking_ahead_;  ///< whether there was anything; never while concluding: both work out what
+                                 ///< is in consultation_
 };
 
 }  // namespace halfsplit::window
