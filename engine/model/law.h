@@ -7,7 +7,7 @@ namespace halfsplit::model {
 /// What a part is electrically between two of its terminals: a current-voltage law. `v` is the voltage from
 /// the first terminal to the second, `i` the current that flows in at the first and out at the second. Every
 /// law is monotone (more voltage never gives less current), which is what keeps each linearised network
-/// symmetric positive definite and Newton's method convergent from any start (engine/network/solver.h).
+/// symmetric positive definite and Newton's method convergent from any start (engine/network/nodal/solver.h).
 
 /// i = v / ohm. `ohm` > 0, or exactly 0 for an ideal short, which is merged before solving.
 struct Resistance {

@@ -9,7 +9,7 @@
 #include <tl/expected.hpp>
 
 #include "engine/model/circuit.h"
-#include "engine/network/branch.h"
+#include "engine/network/nodal/branch.h"
 #include "engine/network/situation.h"
 
 namespace halfsplit::network {

@@ -6,9 +6,9 @@
 #include <tl/expected.hpp>
 
 #include "engine/model/slow_change.h"
-#include "engine/network/branch.h"
-#include "engine/network/chains.h"
-#include "engine/network/solver.h"
+#include "engine/network/nodal/branch.h"
+#include "engine/network/nodal/chains.h"
+#include "engine/network/nodal/solver.h"
 #include "engine/simulation/stage.h"
 
 namespace halfsplit::simulation {

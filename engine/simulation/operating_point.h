@@ -6,7 +6,7 @@
 #include <tl/expected.hpp>
 
 #include "engine/network/network.h"
-#include "engine/network/solver.h"
+#include "engine/network/nodal/solver.h"
 
 namespace halfsplit::simulation {
 

@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "engine/network/characteristic.h"
+#include "engine/network/nodal/characteristic.h"
 
 namespace halfsplit::simulation {
 

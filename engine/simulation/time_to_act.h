@@ -4,7 +4,7 @@
 
 #include "engine/model/element.h"
 #include "engine/network/network.h"
-#include "engine/network/solver.h"
+#include "engine/network/nodal/solver.h"
 
 namespace halfsplit::simulation {
 

@@ -10,10 +10,10 @@
 #include <string>
 #include <vector>
 
-#include "engine/network/assembly.h"
-#include "engine/network/constants.h"
-#include "engine/network/newton.h"
-#include "engine/network/solver.h"
+#include "engine/network/nodal/assembly.h"
+#include "engine/network/nodal/constants.h"
+#include "engine/network/nodal/newton.h"
+#include "engine/network/nodal/solver.h"
 #include "tests/benchmark/library_solvers.h"
 #include "tests/support/ngspice.h"
 #include "tests/support/ngspice_deck.h"

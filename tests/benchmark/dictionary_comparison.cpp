@@ -10,10 +10,10 @@
 #include <vector>
 
 #include "engine/base/index.h"
-#include "engine/network/constants.h"
-#include "engine/network/newton.h"
-#include "engine/network/single_changes.h"
-#include "engine/network/solver.h"
+#include "engine/network/nodal/constants.h"
+#include "engine/network/nodal/newton.h"
+#include "engine/network/nodal/single_changes.h"
+#include "engine/network/nodal/solver.h"
 #include "tests/support/ngspice.h"
 #include "tests/support/ngspice_deck.h"
 #include "tests/support/random_network.h"

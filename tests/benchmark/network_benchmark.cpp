@@ -5,9 +5,9 @@
 #include <cstdlib>
 #include <string_view>
 
-#include "engine/network/assembly.h"
-#include "engine/network/newton.h"
-#include "engine/network/solver.h"
+#include "engine/network/nodal/assembly.h"
+#include "engine/network/nodal/newton.h"
+#include "engine/network/nodal/solver.h"
 #include "tests/benchmark/comparison.h"
 #include "tests/benchmark/course_comparison.h"
 #include "tests/benchmark/coverage_table.h"

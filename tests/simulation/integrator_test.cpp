@@ -5,8 +5,8 @@
 #include <array>
 #include <cmath>
 
-#include "engine/network/constants.h"
-#include "engine/network/solver.h"
+#include "engine/network/nodal/constants.h"
+#include "engine/network/nodal/solver.h"
 #include "tests/support/march.h"
 #include "tests/support/random_stores.h"
 

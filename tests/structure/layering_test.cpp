@@ -35,7 +35,7 @@ const std::map<std::string, std::vector<std::string>>& allowed_includes() {
     return allowed;
 }
 
-/// "engine/network" of "engine/network/solver.h" or "engine/model/kinds/fuse.cpp".
+/// "engine/network" of "engine/network/nodal/solver.h" or "engine/model/kinds/fuse.cpp".
 std::string layer_of(const std::string& path) {
     const std::size_t first = path.find('/');
     const std::size_t second = path.find('/', first + 1);
@@ -85,6 +85,18 @@ TEST_CASE("No include points upwards or sideways") {
             include.file == "ui/cli/window_command.cpp" && include.target == "ui/window/host/open_window.h";
         CHECK((opens_window || may_include(layer_of(include.file), layer_of(include.target))));
     }
+}
+
+TEST_CASE("Nodal analysis knows branches and nothing of circuits and faults") {
+    int seen = 0;
+    for (const Include& include : includes_of(HALFSPLIT_SOURCE_DIR)) {
+        if (!include.file.starts_with("engine/network/nodal/")) continue;
+        if (!include.target.starts_with("engine/network/")) continue;
+        INFO(include.file << ":" << include.line << " includes " << include.target);
+        ++seen;
+        CHECK(include.target.starts_with("engine/network/nodal/"));
+    }
+    CHECK(seen > 0);
 }
 
 TEST_CASE("Only engine/xml sees the XML library, and no engine folder sees a user interface") {

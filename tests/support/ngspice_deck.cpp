@@ -6,7 +6,7 @@
 #include <stdexcept>
 #include <string_view>
 
-#include "engine/network/constants.h"
+#include "engine/network/nodal/constants.h"
 #include "tests/support/ngspice.h"
 
 namespace halfsplit::test {

@@ -6,7 +6,7 @@
 
 #include <tl/expected.hpp>
 
-#include "engine/network/branch.h"
+#include "engine/network/nodal/branch.h"
 
 namespace halfsplit::test {
 

@@ -7,7 +7,7 @@
 #include <stdexcept>
 #include <utility>
 
-#include "engine/network/constants.h"
+#include "engine/network/nodal/constants.h"
 
 namespace halfsplit::test {
 

@@ -3,7 +3,7 @@
 #include <cstdint>
 #include <vector>
 
-#include "engine/network/branch.h"
+#include "engine/network/nodal/branch.h"
 
 namespace halfsplit::test {
 

@@ -7,7 +7,7 @@
 #include "engine/base/index.h"
 #include "engine/diagnosis/dictionary/finding_places.h"
 #include "engine/instruments/voltmeter.h"
-#include "engine/network/characteristic.h"
+#include "engine/network/nodal/characteristic.h"
 
 namespace halfsplit::diagnosis {
 

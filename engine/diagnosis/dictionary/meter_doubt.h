@@ -4,7 +4,7 @@
 
 #include "engine/diagnosis/dictionary/finding_places.h"
 #include "engine/network/network.h"
-#include "engine/network/solver.h"
+#include "engine/network/nodal/solver.h"
 
 namespace halfsplit::diagnosis {
 

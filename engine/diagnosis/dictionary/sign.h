@@ -7,7 +7,7 @@
 
 #include "engine/diagnosis/dictionary/finding.h"
 #include "engine/network/network.h"
-#include "engine/network/solver.h"
+#include "engine/network/nodal/solver.h"
 
 namespace halfsplit::diagnosis {
 

@@ -5,7 +5,7 @@
 
 #include "engine/base/index.h"
 #include "engine/diagnosis/dictionary/without_power.h"
-#include "engine/network/characteristic.h"
+#include "engine/network/nodal/characteristic.h"
 #include "engine/simulation/time_to_act.h"
 
 namespace halfsplit::diagnosis {

@@ -7,7 +7,7 @@
 
 #include "engine/diagnosis/dictionary/state_base.h"
 #include "engine/diagnosis/dictionary/voltmeters.h"
-#include "engine/network/solver.h"
+#include "engine/network/nodal/solver.h"
 #include "engine/simulation/operating_point.h"
 
 namespace halfsplit::diagnosis {

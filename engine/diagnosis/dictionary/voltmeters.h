@@ -7,7 +7,7 @@
 
 #include "engine/diagnosis/dictionary/finding_places.h"
 #include "engine/diagnosis/dictionary/meter_doubt.h"
-#include "engine/network/solver.h"
+#include "engine/network/nodal/solver.h"
 
 namespace halfsplit::diagnosis {
 

@@ -4,7 +4,7 @@
 
 #include "engine/model/circuit.h"
 #include "engine/network/network.h"
-#include "engine/network/solver.h"
+#include "engine/network/nodal/solver.h"
 #include "engine/simulation/operating_point.h"
 
 namespace halfsplit::diagnosis {

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "engine/network/branch.h"
+#include "engine/network/nodal/branch.h"
 
 namespace halfsplit::diagnosis {
 

@@ -8,7 +8,7 @@
 #include "engine/base/diagnostic.h"
 #include "engine/diagnosis/limits/observation.h"
 #include "engine/diagnosis/limits/varied_network.h"
-#include "engine/network/solver.h"
+#include "engine/network/nodal/solver.h"
 #include "engine/simulation/settle.h"
 
 namespace halfsplit::diagnosis {

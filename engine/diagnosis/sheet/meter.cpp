@@ -3,7 +3,7 @@
 #include "engine/base/index.h"
 #include "engine/instruments/voltmeter.h"
 #include "engine/network/branches_in.h"
-#include "engine/network/solver.h"
+#include "engine/network/nodal/solver.h"
 
 namespace halfsplit::diagnosis {
 

@@ -5,9 +5,9 @@
 #include <vector>
 
 #include "engine/base/index.h"
-#include "engine/network/constants.h"
-#include "engine/network/newton.h"
-#include "engine/network/single_changes.h"
+#include "engine/network/nodal/constants.h"
+#include "engine/network/nodal/newton.h"
+#include "engine/network/nodal/single_changes.h"
 #include "tests/support/random_network.h"
 #include "tests/support/sanitized.h"
 
