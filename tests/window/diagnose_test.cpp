@@ -95,6 +95,12 @@ std::string told_by_program(const std::string& arguments) {
     return told;
 }
 
+/// The field written in last may have taken them down with it.
+void scroll_drawers_up(Headless& hands) {
+    for (const char* each : {"drawer:vehicle", "drawer:next", "drawer:suspects", "drawer:expected"})
+        if (hands.is_there(each)) return hands.wheel(each, 1000);
+}
+
 /// A silent horn, and what a voltmeter shows along its supply where the horns' fuse is blown: supply up to
 /// the fuse, nothing behind it (common practice).
 void write_down_a_blown_fuse(Headless& hands) {
@@ -282,6 +288,7 @@ TEST_CASE("A suspect that was looked for and is not there is none any more") {
     open(hands, "horn.circuit.xml");
     write_down_a_blown_fuse(hands);
     REQUIRE(wait_for_conclusion(hands));
+    scroll_drawers_up(hands);
     for (const char* each : {"drawer:vehicle", "drawer:next", "drawer:expected"}) hands.click(each);
     hands.click("suspect:0");
     hands.frames(2);
