@@ -1,6 +1,7 @@
 #include "engine/diagnosis/next_test/decide.h"
 
 #include <algorithm>
+#include <functional>
 #include <limits>
 #include <span>
 #include <utility>
@@ -33,6 +34,44 @@ std::vector<Hypotheses::Row> unsettled(const Hypotheses& hypotheses, const Choic
     return rows;
 }
 
+/// As if this one were as likely as all single faults together, and no other pair in question: what to test
+/// where nothing is left beside it. Other pairs would have to be worked out first.
+Ranking doubted(const Hypotheses& hypotheses, const Ranking& ranking, int foremost) {
+    constexpr double kEven = 0.5;
+    Ranking even = ranking;
+    even.other_pairs = 0;
+    double rest = 0;
+    for (const int each : ranking.order) {
+        double& probability = even.probability[at(each)];
+        if (each == foremost || hypotheses.is_pair(each)) probability = 0;
+        rest += probability;
+    }
+    if (rest > 0)
+        for (double& each : even.probability) each *= kEven / rest;
+    even.probability[at(foremost)] = kEven;
+    std::ranges::stable_sort(even.order, std::ranges::greater(),
+                             [&even](int each) { return even.probability[at(each)]; });
+    return even;
+}
+
+/// The test to be taken meanwhile, where that tells anything. It means what is really known.
+void find_test(Hypotheses& hypotheses, Decision& decision, const Evidence& evidence, const Workshop& workshop,
+               const Bench& bench, const Permitted& permitted) {
+    const Ranking& ranking = decision.ranking;
+    Choice test = choose(hypotheses, doubted(hypotheses, ranking, decision.choice.group.front()), evidence,
+                         workshop, bench, permitted);
+    if (!test.has_test()) return;
+    test.group = std::move(decision.choice.group);
+    test.probability = decision.choice.probability;
+    test.minutes_to_go = decision.choice.minutes_to_go;
+    test.minutes_repairing_now = decision.choice.minutes_repairing_now;
+    for (Choice::Split& split : test.splits) {
+        split.probability = 0;
+        for (const int each : split.hypotheses) split.probability += ranking.probability[at(each)];
+    }
+    decision.choice = std::move(test);
+}
+
 std::size_t rows_awaited(const Hypotheses& hypotheses, Patience patience) {
     return patience == Patience::until_settled ? std::numeric_limits<std::size_t>::max()
                                                : rows_of(hypotheses, kFindingsAwaited);
@@ -50,11 +89,16 @@ Decision decide(Hypotheses& hypotheses, const Evidence& evidence, const Workshop
         // Ends: a row that was settled stays so, and none is put into what stands twice.
         std::vector<Hypotheses::Row> rows = unsettled(hypotheses, decision.choice, states);
         if (rows.empty()) return decision;
-        if (decision.choice.has_test()) rows.resize(std::min(rows.size(), left));
-        if (rows.empty()) {
-            decision.choice.kind = Choice::Kind::test;
-            decision.choice.is_meanwhile = true;
-            return decision;
+        if (left == 0) {
+            if (!decision.choice.has_test())
+                find_test(hypotheses, decision, evidence, workshop, bench, permitted);
+            if (decision.choice.has_test()) {
+                decision.choice.kind = Choice::Kind::test;
+                decision.choice.is_meanwhile = true;
+                return decision;
+            }
+        } else {
+            rows.resize(std::min(rows.size(), left));
         }
         hypotheses.settle(rows);
         left -= std::min(rows.size(), left);

@@ -76,42 +76,45 @@ TEST_CASE("Nobody repairs what was not settled") {
 namespace {
 
 constexpr int kPoints = 300;  // so many that two rows are all that anybody waits for
-constexpr int kRead = 4;      // of them
-constexpr int kTelling = 5;   // the point that tells the three apart
+constexpr int kTelling = 10;  // the point that tells the three apart
 
-/// Of three faults, each a hundred times as rare as the one before, all take what was read to 6 V as it
-/// stands.
-diagnosis::Dictionary three_to_be_settled() {
+/// Of three faults, each so many times as rare as the one before, all take what was read to 6 V as it stands.
+diagnosis::Dictionary three_to_be_settled(double rarer, int read) {
     std::vector<std::vector<double>> rows(4, std::vector<double>(kPoints, 12));
     for (std::size_t row = 1; row < rows.size(); ++row) {
-        std::fill_n(rows[row].begin(), kRead, 6);
+        std::fill_n(rows[row].begin(), read, 6);
         rows[row][kTelling] = 2.0 * static_cast<double>(row);
     }
-    diagnosis::Dictionary dictionary = test::dictionary_of(rows, {1e4, 100, 1});
+    diagnosis::Dictionary dictionary = test::dictionary_of(rows, {rarer * rarer, rarer, 1});
     std::ranges::fill(dictionary.told, Told::as_it_stands);
     dictionary.told.front() = Told::exactly;
     return dictionary;
 }
 
 /// In truth only the rarest does.
-std::vector<diagnosis::PredictedRow> only_the_third(std::span<const diagnosis::FaultsInState> wanted) {
-    std::vector<diagnosis::PredictedRow> rows;
-    for (const auto& each : wanted) {
-        std::vector<float> values(kPoints, 12);
-        if (each.faults.front() == 2) std::fill_n(values.begin(), kRead, 6.0F);
-        rows.push_back({std::move(values), Told::exactly});
-    }
-    return rows;
+diagnosis::Predict only_the_third(int read) {
+    return [read](std::span<const diagnosis::FaultsInState> wanted) {
+        std::vector<diagnosis::PredictedRow> rows;
+        for (const auto& each : wanted) {
+            std::vector<float> values(kPoints, 12);
+            if (each.faults.front() == 2) std::fill_n(values.begin(), read, 6.0F);
+            rows.push_back({std::move(values), Told::exactly});
+        }
+        return rows;
+    };
 }
 
 }  // namespace
 
 TEST_CASE("Nobody waits for many to be settled, but takes the best test meanwhile") {
-    const auto dictionary = three_to_be_settled();
+    // Four readings leave the others a hundredth. Eight leave them less than anybody tests for.
+    const auto [rarer, read] = GENERATE(table<double, int>({{100, 4}, {1000, 8}}));
+    const auto dictionary = three_to_be_settled(rarer, read);
     const auto spread = diagnosis::equal_spread(dictionary, 0.1);
-    Hypotheses hypotheses(dictionary, spread, {}, {}, only_the_third);
+    Hypotheses hypotheses(dictionary, spread, {}, {}, only_the_third(read));
     const auto workshop = test::even_workshop(dictionary);
-    const diagnosis::Evidence evidence{{{0, 0, 6}, {0, 1, 6}, {0, 2, 6}, {0, 3, 6}}, {}, true};
+    diagnosis::Evidence evidence{{}, {}, true};
+    for (int finding = 0; finding < read; ++finding) evidence.readings.push_back({0, finding, 6});
     const auto decided = [&](diagnosis::Patience patience) {
         return diagnosis::decide(hypotheses, evidence, workshop, diagnosis::fresh_bench(workshop),
                                  diagnosis::all_permitted(dictionary), patience);
@@ -125,6 +128,9 @@ TEST_CASE("Nobody waits for many to be settled, but takes the best test meanwhil
     CHECK(meanwhile.choice.is_meanwhile);
     CHECK(meanwhile.choice.test.finding == kTelling);
     CHECK(meanwhile.choice.group.front() == 3);
+    CHECK(std::ranges::any_of(meanwhile.choice.splits, [](const Choice::Split& split) {
+        return split.hypotheses == std::vector{3} && split.probability > 0.98;
+    }));
 
     SECTION("and what is lacking is settled while that is taken") {
         CHECK(diagnosis::think_ahead(hypotheses, meanwhile.ranking, meanwhile.choice, evidence));
