@@ -30,7 +30,7 @@ int run_dictionary(const TableOptions& options) {
     std::cerr << table.faults.size() << " rows (" << (*consultation)->dictionary().faults.size()
               << " faults and none; those that nothing tells from a sound vehicle are left out), "
               << table.tests.size() << " tests that part them differently\n";
-    return write_out(view::csv_text(view::test_table(table)), options.output);
+    return write_out(view::test_table_csv(table), options.output);
 }
 
 }  // namespace

@@ -19,13 +19,6 @@ std::string padded(const std::string& text, std::size_t width, Table::Align alig
     return align == Table::Align::left ? text + spaces : spaces + text;
 }
 
-std::string csv_cell(const std::string& text) {
-    if (text.find_first_of(",\"\n\r") == std::string::npos) return text;
-    std::string quoted = "\"";
-    for (const char c : text) quoted += c == '"' ? std::string("\"\"") : std::string(1, c);
-    return quoted + "\"";
-}
-
 }  // namespace
 
 std::string aligned_text(const Table& table, const std::string& indent) {
@@ -48,6 +41,13 @@ std::string aligned_text(const Table& table, const std::string& indent) {
     add_line(headings);
     for (const auto& row : table.rows) add_line(row);
     return text;
+}
+
+std::string csv_cell(const std::string& text) {
+    if (text.find_first_of(",\"\n\r") == std::string::npos) return text;
+    std::string quoted = "\"";
+    for (const char c : text) quoted += c == '"' ? std::string("\"\"") : std::string(1, c);
+    return quoted + "\"";
 }
 
 std::string csv_text(const Table& table) {

@@ -22,6 +22,7 @@ std::string aligned_text(const Table& table, const std::string& indent = "");
 
 /// RFC 4180: comma, CRLF-free lines, quotes where needed.
 std::string csv_text(const Table& table);
+std::string csv_cell(const std::string& text);
 
 /// A number with a fixed count of decimals and no "-0.00".
 std::string fixed(double value, int decimals);

@@ -1,8 +1,12 @@
 #include "ui/view/test_table.h"
 
+#include <string>
+#include <vector>
+
 #include "engine/base/number.h"
 #include "engine/diagnosis/next_test/table_of_tests.h"
 #include "ui/view/finding_text.h"
+#include "ui/view/table.h"
 
 namespace halfsplit::view {
 
@@ -19,23 +23,25 @@ diagnosis::plan::FaultTable named_table_of_tests(const diagnosis::Consultation& 
                           {states, consultation.permitted().findings}, names);
 }
 
-Table test_table(const diagnosis::plan::FaultTable& faults) {
-    Table table;
-    table.columns = {{"fault"}, {"prior"}};
-    std::vector<std::string> costs{"cost", ""};
+std::string test_table_csv(const diagnosis::plan::FaultTable& faults) {
+    std::string text = "fault,prior";
+    std::string costs = "cost,";
+    std::vector<std::vector<std::string>> cells;  // one list of outcomes per test
     for (const auto& test : faults.tests) {
-        table.columns.push_back({test.name});
-        costs.push_back(number_text(test.cost));
+        text += "," + csv_cell(test.name);
+        costs += "," + csv_cell(number_text(test.cost));
+        cells.emplace_back();
+        for (const std::string& outcome : test.outcomes) cells.back().push_back("," + csv_cell(outcome));
     }
-    table.rows.push_back(std::move(costs));
+    text += "\n" + costs + "\n";
     for (int fault = 0; fault < static_cast<int>(faults.faults.size()); ++fault) {
-        std::vector<std::string> row{faults.faults[at(fault)].name,
-                                     number_text(faults.faults[at(fault)].prior)};
+        const auto& [name, prior] = faults.faults[at(fault)];
+        text += csv_cell(name) + "," + csv_cell(number_text(prior));
         for (int test = 0; test < static_cast<int>(faults.tests.size()); ++test)
-            row.push_back(faults.tests[at(test)].outcomes[at(faults.outcome(fault, test))]);
-        table.rows.push_back(std::move(row));
+            text += cells[at(test)][at(faults.outcome(fault, test))];
+        text += "\n";
     }
-    return table;
+    return text;
 }
 
 }  // namespace halfsplit::view

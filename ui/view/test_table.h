@@ -1,8 +1,10 @@
 #pragma once
 
+#include <string>
+#include <vector>
+
 #include "engine/diagnosis/next_test/consultation.h"
 #include "engine/diagnosis/plan/fault_table.h"
-#include "ui/view/table.h"
 
 namespace halfsplit::view {
 
@@ -11,7 +13,8 @@ namespace halfsplit::view {
 diagnosis::plan::FaultTable named_table_of_tests(const diagnosis::Consultation& consultation,
                                                  const std::vector<int>& states);
 
-/// As it is written to CSV and read back by plan/read_fault_table.h: header, costs, a row a fault.
-Table test_table(const diagnosis::plan::FaultTable& faults);
+/// CSV as plan/read_fault_table.h reads it back: header, costs, a row a fault. Of a whole vehicle these are
+/// hundreds of megabytes, so there is no Table of it.
+std::string test_table_csv(const diagnosis::plan::FaultTable& faults);
 
 }  // namespace halfsplit::view

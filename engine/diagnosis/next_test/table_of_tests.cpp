@@ -44,37 +44,44 @@ class TableBuilder {
     plan::FaultTable of(const Permitted& permitted) {
         for (const int state : permitted.states)
             for (const int finding : permitted.findings) look_at({state, finding});
-        std::erase_if(kept_, [this](const Kept& each) { return cheapest_.at(each.parting) != each.minutes; });
-        for (const Kept& each : kept_) {
-            // Of several that cost as much, the first.
-            if (cheapest_.erase(each.parting) > 0) add(each);
-        }
-        fill_cells();
+        const std::vector<Kept> kept = take_cheapest();
+        table_.cells.resize(asked_.size() * kept.size());
+        for (std::size_t column = 0; column < kept.size(); ++column) add(kept[column], column, kept.size());
         return std::move(table_);
     }
 
   private:
     struct Kept {
+        int number = 0;  ///< in the order of looking
         Test test;
         double minutes = 0;
-        std::vector<int> parting;
     };
 
     std::vector<Outcome> outcomes_with(const Test& test) const {
         return outcomes_of(hypotheses_, asked_, probability_, test);
     }
 
+    /// Of several that cost as much, the first is kept.
     void look_at(const Test& test) {
         const auto outcomes = outcomes_with(test);
         if (outcomes.size() < 2) return;
         const Finding::Kind kind = hypotheses_.dictionary().findings[at(test.finding)].kind;
-        kept_.push_back({test, test_minutes(workshop_, bench_, kind, test),
-                         parting_of(cells_of(outcomes, asked_.size()))});
-        const auto known = cheapest_.try_emplace(kept_.back().parting, kept_.back().minutes).first;
-        known->second = std::min(known->second, kept_.back().minutes);
+        const Kept here{looked_at_++, test, test_minutes(workshop_, bench_, kind, test)};
+        Kept& known =
+            cheapest_.try_emplace(parting_of(cells_of(outcomes, asked_.size())), here).first->second;
+        if (here.minutes < known.minutes) known = here;
     }
 
-    void add(const Kept& each) {
+    /// In the order of looking. A whole vehicle has thousands of partings of thousands of faults: they go.
+    std::vector<Kept> take_cheapest() {
+        std::vector<Kept> kept;
+        for (const auto& [parting, cheapest] : cheapest_) kept.push_back(cheapest);
+        cheapest_.clear();
+        std::ranges::sort(kept, {}, &Kept::number);
+        return kept;
+    }
+
+    void add(const Kept& each, std::size_t column, std::size_t columns) {
         const auto outcomes = outcomes_with(each.test);
         plan::FaultTable::Test named{names_.test(each.test), each.minutes, {}};
         for (const Outcome& outcome : outcomes) {
@@ -85,12 +92,9 @@ class TableBuilder {
             named.outcomes.push_back(std::move(name));
         }
         table_.tests.push_back(std::move(named));
-        columns_.push_back(cells_of(outcomes, asked_.size()));
-    }
-
-    void fill_cells() {
-        for (std::size_t row = 0; row < asked_.size(); ++row)
-            for (const std::vector<int>& column : columns_) table_.cells.push_back(column[row]);
+        const std::vector<int> cells = cells_of(outcomes, asked_.size());
+        for (std::size_t row = 0; row < cells.size(); ++row)
+            table_.cells[row * columns + column] = cells[row];
     }
 
     const Hypotheses& hypotheses_;
@@ -99,9 +103,8 @@ class TableBuilder {
     Bench bench_;
     std::vector<int> asked_;
     std::vector<double> probability_;
-    std::vector<Kept> kept_;
-    std::map<std::vector<int>, double> cheapest_;  ///< minutes, by the parting
-    std::vector<std::vector<int>> columns_;
+    int looked_at_ = 0;
+    std::map<std::vector<int>, Kept> cheapest_;  ///< by the parting
     plan::FaultTable table_;
 };
 
