@@ -16,7 +16,8 @@ namespace {
 /// What is told of one of a group goes for all of it.
 constexpr std::size_t kLookedAt = 8;  // of a group
 
-/// How many findings are worked out while somebody waits.
+/// How many findings are worked out while somebody waits. Measured on two threads: 10 to 25 ms in a single
+/// circuit, and the two rows of a whole vehicle, that are 6 000, 0.3 s.
 constexpr std::size_t kFindingsAwaited = 600;
 
 bool is_settled(const Hypotheses& hypotheses, const std::vector<int>& group, const std::vector<int>& states) {
@@ -54,7 +55,8 @@ Ranking doubted(const Hypotheses& hypotheses, const Ranking& ranking, int foremo
     return even;
 }
 
-/// The test to be taken meanwhile, where that tells anything. It means what is really known.
+/// The test to be taken meanwhile, where that tells anything. What its outcomes mean is told as it is really
+/// known; only its bits are those of even odds.
 void find_test(Hypotheses& hypotheses, Decision& decision, const Evidence& evidence, const Workshop& workshop,
                const Bench& bench, const Permitted& permitted) {
     const Ranking& ranking = decision.ranking;

@@ -12,6 +12,7 @@ namespace halfsplit::diagnosis {
 namespace {
 
 /// Who is likely enough to be the foremost after the next reading; and who is where a portion is many rows.
+/// All figures here are by trial; in a whole vehicle all of the latter would fill every portion there is.
 constexpr std::size_t kForemost = 4;
 constexpr double kWorthSettling = 0.05;
 constexpr double kWorthWhileQuick = 0.005;
